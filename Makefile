@@ -1,0 +1,9 @@
+# The two commands that do everything on a fresh machine: `make manual` and `make test`.
+# On Windows, without make: `py tools.py manual` and `py tools.py test` do the same (tools.py is what this file calls).
+
+PYTHON ?= python3
+
+.PHONY: manual test bench golden screenshots clean
+
+manual test bench golden screenshots clean:
+	$(PYTHON) tools.py $@

@@ -1,0 +1,5 @@
+"""`python -m bayleaf` is the command `bayleaf`."""
+
+from .commands import main
+
+main()

@@ -1,0 +1,83 @@
+"""The command line. One command is one module here, named like the command; nothing lists them.
+
+Exit codes: 0 no errors, 1 errors in the manual, 2 the call is wrong, 130 interrupted, 70 a fault of the program
+itself.
+"""
+
+import importlib
+import pkgutil
+import sys
+import traceback
+from collections.abc import Sequence
+
+import click
+
+from .. import __version__
+from .common import WrongCall
+
+EXIT_WRONG_CALL = 2
+EXIT_OUR_FAULT = 70
+EXIT_INTERRUPTED = 130
+
+
+class _Commands(click.Group):
+    """The commands are the modules of this folder that hold a click command called `command`."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        return [found.name for found in pkgutil.iter_modules(__path__) if found.name != "common"]
+
+    def get_command(self, ctx: click.Context, name: str) -> click.Command | None:
+        if name not in self.list_commands(ctx):
+            return None
+        return importlib.import_module(f"{__name__}.{name}").command
+
+
+@click.command(
+    cls=_Commands,
+    context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
+    epilog="Exit codes: 0 no errors, 1 errors, 2 wrong call.",
+)
+@click.version_option(__version__, prog_name="bayleaf")
+@click.option("--debug", is_flag=True, help="Show the traceback when the program itself fails.")
+def program(debug: bool) -> None:
+    """Service procedures for electrified vehicles: checked, and rendered as a manual for the bay."""
+
+
+def main(arguments: Sequence[str] | None = None) -> None:
+    """Runs the command line and ends the process with its exit code."""
+    given = list(sys.argv[1:] if arguments is None else arguments)
+    sys.exit(run(given))
+
+
+def run(arguments: list[str]) -> int:
+    """The same, giving the exit code back."""
+    try:
+        result = program.main(args=arguments, prog_name="bayleaf", standalone_mode=False)
+        return result if isinstance(result, int) else 0
+    except click.exceptions.Exit as end:
+        return end.exit_code
+    except click.exceptions.NoArgsIsHelpError as error:
+        click.echo(error.format_message())
+        return EXIT_WRONG_CALL
+    except click.ClickException as error:
+        click.echo(f"bayleaf: {error.format_message()}", err=True)
+        if isinstance(error, click.UsageError) and error.ctx is not None:
+            click.echo(f"`{error.ctx.command_path} --help` tells how it is called.", err=True)
+        return EXIT_WRONG_CALL
+    except WrongCall as error:
+        click.echo(f"bayleaf: {error}", err=True)
+        return EXIT_WRONG_CALL
+    except (KeyboardInterrupt, click.Abort):
+        click.echo("bayleaf: interrupted", err=True)
+        return EXIT_INTERRUPTED
+    except BrokenPipeError:
+        return 0
+    except Exception as error:
+        if "--debug" in arguments:
+            traceback.print_exc()
+        click.echo(
+            f"bayleaf: the program itself failed ({type(error).__name__}: {error}). This is not your mistake. "
+            "Run it again with --debug before the command and send what it prints with the file.",
+            err=True,
+        )
+        return EXIT_OUR_FAULT

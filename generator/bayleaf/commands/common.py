@@ -1,0 +1,143 @@
+"""What the commands share: finding the manual, progress, printing."""
+
+import os
+import sys
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
+from datetime import date
+from pathlib import Path
+
+import click
+
+from .. import __version__
+from ..diagnostics.finding import Finding
+from ..diagnostics.report_github import report_github
+from ..diagnostics.report_json import report_json
+from ..diagnostics.report_paths import below
+from ..diagnostics.report_sarif import report_sarif
+from ..diagnostics.report_text import Layout, can_show, report_text
+from ..manual import Manual, load_manual, manual_above
+from ..rules.rule import all_rules
+
+FORMATS = ("text", "json", "github", "sarif")
+
+#: A bar is worth its lines only where there is something to wait for.
+_BAR_FROM = 200
+
+
+class WrongCall(Exception):
+    """The call cannot be carried out: a wrong path, no manual, an unknown rule. One sentence."""
+
+
+def the_day(text: str | None) -> date | None:
+    """The day of `--today`, or None for the system's."""
+    if text is None:
+        return None
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        raise WrongCall(f"--today takes year-month-day, such as 2026-09-30, not {text}") from None
+
+
+def manual_for(paths: Sequence[Path]) -> Path:
+    """The folder of the manual that these paths lie in, or that the current folder lies in."""
+    for path in paths:
+        if not path.exists():
+            raise WrongCall(f"there is no {path}")
+    start = paths[0] if paths else Path.cwd()
+    folder = manual_above(start if start.is_dir() else start.parent)
+    if folder is None:
+        raise WrongCall(
+            f"{start.resolve()} is in no manual. A manual is a folder with mkdocs.yml and procedures/; "
+            "go into it, or name a path inside it."
+        )
+    for path in paths[1:]:
+        if manual_above(path if path.is_dir() else path.parent) != folder:
+            raise WrongCall(f"{path} is not in the same manual as {start}")
+    return folder
+
+
+def resolved(path_or_id: str) -> Path:
+    """A path as given, or that of the procedure with this id in the manual around the current folder."""
+    path = Path(path_or_id)
+    if path.exists():
+        return path
+    folder = manual_above(Path.cwd())
+    if folder is not None:
+        by_id = folder / "procedures" / f"{path_or_id}.yml"
+        if by_id.is_file():
+            return by_id
+    raise WrongCall(f"there is no {path_or_id}, neither as a path nor as the id of a procedure")
+
+
+@contextmanager
+def progress(label: str, quiet: bool = False) -> Iterator[Callable[[int, int], None]]:
+    """A bar on the terminal for long work, on standard error; nothing when that is a file."""
+    shown = not quiet and sys.stderr.isatty()
+    bar = None
+
+    def step(done: int, total: int) -> None:
+        nonlocal bar
+        if not shown or total < _BAR_FROM:
+            return
+        if bar is None:
+            bar = click.progressbar(length=total, label=label, file=sys.stderr)
+            bar.__enter__()
+        bar.update(done - bar.pos)
+
+    try:
+        yield step
+    finally:
+        if bar is not None:
+            bar.__exit__(None, None, None)
+
+
+def load(folder: Path, today: date | None, quiet: bool = False) -> Manual:
+    """The manual, with a bar while it is read."""
+    with progress("Checking", quiet) as step:
+        return load_manual(folder, today, step)
+
+
+def report(findings: Sequence[Finding], manual: Manual, form: str, files: int) -> None:
+    """Prints findings on standard output in the format asked for."""
+    path = below(_from_here(manual.folder))
+    if form == "json":
+        _write(report_json(findings, path))
+    elif form == "github":
+        _write(report_github(findings, path))
+    elif form == "sarif":
+        _write(report_sarif(findings, __version__, path, {rule.name: rule.title for rule in all_rules()}))
+    else:
+        out = sys.stdout
+        colour = out.isatty() and "NO_COLOR" not in os.environ
+        width = min(100, max(60, click_width())) if out.isatty() else 100
+        click.echo(
+            report_text(findings, manual.text, files, Layout(colour, width, path, can_show(out.encoding))),
+            nl=False,
+        )
+
+
+def click_width() -> int:
+    """The width of the terminal."""
+    try:
+        return os.get_terminal_size(sys.stdout.fileno()).columns
+    except (OSError, ValueError):
+        return 100
+
+
+def _from_here(folder: Path) -> str:
+    try:
+        return Path(os.path.relpath(folder, Path.cwd())).as_posix()
+    except ValueError:  # another drive, on Windows
+        return folder.as_posix()
+
+
+def _write(text: str) -> None:
+    """Writes machine-readable text as UTF-8, whatever the console's own encoding is."""
+    binary = getattr(sys.stdout, "buffer", None)
+    if binary is None:
+        sys.stdout.write(text)
+    else:
+        sys.stdout.flush()
+        binary.write(text.encode("utf-8"))
+        binary.flush()

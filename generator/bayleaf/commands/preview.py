@@ -1,0 +1,30 @@
+"""`bayleaf preview`: shows the manual in the browser, and again whenever a file is saved."""
+
+from pathlib import Path
+
+import click
+
+from ..manual import load_manual
+from ..pages.all import all_pages
+from ..site.preview import Preview, serve
+from .common import WrongCall, manual_for
+
+
+@click.command("preview")
+@click.option("--manual", "start", type=click.Path(path_type=Path), help="The manual's folder. [default: around here]")
+@click.option("--port", type=click.IntRange(0, 65535), default=8765, show_default=True, help="0 takes any free port.")
+@click.option("--open", "open_browser", is_flag=True, help="Open the browser.")
+def command(start: Path | None, port: int, open_browser: bool) -> int:
+    """Serve the manual on this machine alone (127.0.0.1), and reload the browser after every save."""
+    from ..mkdocs_shell import ShellError, open_shell
+
+    folder = manual_for([start] if start else [])
+
+    def make() -> Preview:
+        manual = load_manual(folder)
+        try:
+            return Preview(open_shell(folder / "mkdocs.yml", all_pages(manual), manual.findings), manual.findings)
+        except ShellError as error:
+            raise WrongCall(str(error)) from error
+
+    return serve(folder, port, make, click.echo, open_browser)

@@ -1,0 +1,1 @@
+"""What the checker says: places in files, findings, and the reports made of them."""

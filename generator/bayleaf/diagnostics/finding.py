@@ -1,0 +1,54 @@
+"""A finding: one thing that is wrong, as data. How it is printed is decided elsewhere."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any, Literal
+
+from .place import Place
+
+Severity = Literal["error", "warning", "advice"]
+Kind = Literal["danger", "validity", "practice", "form"]
+
+#: From the gravest down; the order in which counts are printed.
+SEVERITIES: tuple[Severity, ...] = ("error", "warning", "advice")
+
+
+@dataclass(frozen=True, slots=True)
+class See:
+    """Another place that belongs to a finding, and what stands there."""
+
+    place: Place
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One fault at one place.
+
+    `message` is one line that stands alone and names the value found. `because` is the reason,
+    `help` what to write instead; both may be missing. `data` holds the typed facts behind the
+    words, as plain values that JSON can carry.
+    """
+
+    rule: str
+    place: Place
+    message: str
+    because: str | None = None
+    help: str | None = None
+    see: tuple[See, ...] = ()
+    kind: Kind = "form"
+    severity: Severity = "error"
+    data: Mapping[str, Any] = field(default_factory=dict)
+
+
+def sort_key(finding: Finding) -> tuple[Any, ...]:
+    """The order of a report: by file, then by place, then by rule and words; the same on every system."""
+    return (finding.place, finding.rule, finding.message)
+
+
+def in_order(findings: list[Finding] | tuple[Finding, ...]) -> tuple[Finding, ...]:
+    """The findings in the order of a report, each one once."""
+    seen: dict[tuple[Any, ...], Finding] = {}
+    for finding in sorted(findings, key=sort_key):
+        seen.setdefault(sort_key(finding), finding)
+    return tuple(seen.values())

@@ -1,0 +1,44 @@
+"""Which exits a step has, and where each leads when nothing is written."""
+
+from ..model import actions
+from ..model.procedure import NEXT, STOP, Step
+
+#: Exits whose default is to go on; every other default is to stop.
+GOES_ON = frozenset({"within", "dead", "end", NEXT})
+
+
+def exits_of(step: Step, returns: tuple[str, ...] = ()) -> tuple[str, ...]:
+    """The exits of a step. `returns` holds the conclusions by which a performed procedure comes back.
+
+    A measurement without limits decides nothing: it has the one exit `next`.
+    """
+    match step.action:
+        case actions.ProveDead():
+            return ("dead", "not_dead", "not_decided")
+        case actions.ProveSafe(_, _, limit):
+            return _sides(limit, known=limit is not None)
+        case actions.Measure() | actions.Read() | actions.Compute() | actions.Discharge() as judged:
+            if judged.limit is None and step.limit_rule is None:
+                return (NEXT,)
+            return _sides(judged.limit, known=judged.limit is not None)
+        case actions.Ask(_, answers):
+            return tuple(answer.text for answer in answers)
+        case actions.Perform():
+            return ("end", *returns)
+        case _:
+            return (NEXT,)
+
+
+def _sides(limit: object, known: bool) -> tuple[str, ...]:
+    """The exits of a comparison with a limit; both sides where the limit is still to be computed."""
+    exits = ["within"]
+    if not known or getattr(limit, "low", None) is not None:
+        exits.append("below")
+    if not known or getattr(limit, "high", None) is not None:
+        exits.append("above")
+    return (*exits, "not_decided")
+
+
+def default_target(step: Step, exit: str) -> str:
+    """Where an exit leads for which nothing is written beside it: `then` or next, or stop."""
+    return (step.then or NEXT) if exit in GOES_ON else STOP

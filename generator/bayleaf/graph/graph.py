@@ -1,0 +1,53 @@
+"""The graph itself: steps, labelled edges, ends. Frozen values."""
+
+from dataclasses import dataclass
+from functools import cached_property
+
+from ..diagnostics.place import Path
+from ..model.procedure import Step
+from .effects import Effect
+
+
+@dataclass(frozen=True, slots=True)
+class End:
+    """The procedure is done, by a conclusion or plainly (None). It returns to whoever performed it."""
+
+    conclusion: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class Stop:
+    """Nobody goes on (quarantine), by a conclusion or plainly. It never returns."""
+
+    conclusion: str | None
+
+
+#: A step by its index, or one of the two kinds of end.
+Target = int | End | Stop
+
+
+@dataclass(frozen=True, slots=True)
+class Edge:
+    """A way out of a step. `at` is the place where the author wrote it; None where it is the default."""
+
+    source: int
+    exit: str
+    target: Target
+    effects: tuple[Effect, ...]
+    at: Path | None
+
+
+@dataclass(frozen=True)
+class Graph:
+    """All steps in the order of the file and all ways out of them, in the order of their exits."""
+
+    steps: tuple[Step, ...]
+    edges: tuple[Edge, ...]
+
+    @cached_property
+    def leaving(self) -> tuple[tuple[Edge, ...], ...]:
+        """The edges that leave each step, by its index."""
+        found: list[list[Edge]] = [[] for _ in self.steps]
+        for edge in self.edges:
+            found[edge.source].append(edge)
+        return tuple(map(tuple, found))

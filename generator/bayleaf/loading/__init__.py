@@ -1,0 +1,1 @@
+"""From files to values: text with places, then shape, then model."""

@@ -1,0 +1,219 @@
+"""The words for faults of shape: from the validator's kind of error to a rule and a sentence.
+
+The validator's own sentences are never shown. What to write instead comes from the schema: its list of
+words, `patternErrorMessage`, `x-say`, or else the kind of value.
+"""
+
+import difflib
+from collections.abc import Iterable, Iterator
+from typing import Any, NamedTuple
+
+from ..diagnostics.place import Path
+from .schema import FileKind, step_schema
+from .schema_walk import key_of, known_keys, one_such, schema_at, subject
+from .what_to_write import choices, example, instead_of, kind_of, purpose, short, takes, types_of, wanted
+
+
+class Shape(NamedTuple):
+    """A fault of shape, before its place is known."""
+
+    rule: str
+    path: Path
+    message: str
+    because: str | None = None
+    help: str | None = None
+    at_key: bool = False
+
+
+#: Keys where a missing fact counts as unsafe, so that "none" must be written.
+_OR_NONE = frozenset({"leaves_live", "first", "only_when", "circuit", "circuits", "exposes"})
+_CONTACTS = "write the two points of the measurement: `[X7/1 device, chassis]`"
+#: So many words are listed even where one of them was probably meant.
+_FEW = 8
+
+
+def nearest(word: str, known: Iterable[str]) -> str | None:
+    """The known word that was probably meant, or None."""
+    lower = {name.casefold(): name for name in known}
+    close = difflib.get_close_matches(word.casefold(), lower, n=1, cutoff=0.6)
+    return lower[close[0]] if close else None
+
+
+def describe(error: Any, fault: str, path: Path, kind: FileKind, data: Any) -> Iterator[Shape]:
+    """The faults that one error of the validator stands for; none where another finding covers it.
+
+    `fault` is the validator's name for what is wrong, `path` leads to it in `data`.
+    """
+    where = schema_at(kind, path)
+    match fault:
+        case "AdditionalProperties":
+            for key in error.kind.unexpected:
+                yield _unknown_key(key, path, error.instance, kind)
+        case "Required" if "dependentRequired" in error.schema_path:
+            yield _missing_beside(error.kind.property, path, data, kind)
+        case "Required":
+            yield _missing_key(error.kind.property, path, kind)
+        case "Enum":
+            yield _not_in_list(error.instance, path, where, kind)
+        case "Type":
+            yield _wrong_type(error.instance, path, where, kind)
+        case "Pattern":
+            if not where.get("x-parsed"):  # else the parser of the value tells more
+                yield _wrong_form(error.instance, path, where)
+        case "PropertyNames":
+            yield from _wrong_name(error, path, where)
+        case "MinItems" | "MinProperties" | "MinLength" | "MaxItems":
+            yield _wrong_size(error.instance, path, where, kind)
+        case "AnyOf":
+            return  # a step without an action: told apart before the schema runs
+        case _:
+            yield _wrong_form(error.instance, path, where)
+
+
+def _unknown_key(key: str, path: Path, value: Any, kind: FileKind) -> Shape:
+    known = known_keys(kind, path, value)
+    meant = nearest(key, known)
+    help_ = f"did you mean `{meant}`?" if meant else f"its keys are: {', '.join(known)}"
+    if not meant and schema_at(kind, path).get("x-name") == "step":
+        help_ = "take it out, or say it in words with `do`; the page of the format lists the keys of a step"
+    message = f"`{key}` is no key of {one_such(kind, path)}"
+    return Shape("unknown-key", (*path, key), message, None, help_, at_key=True)
+
+
+def _missing_key(key: str, path: Path, kind: FileKind) -> Shape:
+    missing = schema_at(kind, (*path, key))
+    message = f"{subject(kind, path)} has no `{key}`"
+    if key == "sources":
+        help_ = (
+            "name everything that can feed it, such as `battery: {taken_off_by: [[service-plug]]}`, "
+            "and write `none` for what the vehicle does not have"
+        )
+    elif key in _OR_NONE:
+        help_ = f"add `{key}: …`; where there is none, write `{key}: none`, so that it is not just forgotten"
+    else:
+        help_ = f"add {example(key, missing)}"
+    return Shape("missing-key", path, message, purpose(key, missing), help_, at_key=bool(path))
+
+
+def _missing_beside(key: str, path: Path, data: Any, kind: FileKind) -> Shape:
+    """A key that another key of the same step asks for."""
+    step = data
+    for part in path:
+        step = step[part]
+    needs = step_schema()["dependentRequired"].items()
+    cause = next(name for name, needed in needs if name in step and key in needed)
+    missing = schema_at(kind, (*path, key))
+    help_ = f"add to the same step: {example(key, missing)}"
+    message = f"`{cause}` needs `{key}` beside it"
+    return Shape("missing-key", (*path, cause), message, purpose(key, missing), help_, at_key=True)
+
+
+def _not_in_list(value: Any, path: Path, where: dict[str, Any], kind: FileKind) -> Shape:
+    words, key = choices(where), key_of(path)
+    if value is None:
+        return _empty(path, where, kind)
+    if isinstance(value, dict | list):
+        help_ = f"write one of: {', '.join(words)}"
+        return Shape("wrong-shape", path, f"`{key}` takes one word, not {kind_of(value)}", None, help_)
+    if words == ["yes", "no"]:
+        help_ = f"write `{key}: yes` or `{key}: no`"
+        return Shape("word-not-in-list", path, f"`{value}` is neither yes nor no", None, help_)
+    if len(words) == 1:
+        help_ = f"write `{key}: {words[0]}`"
+        return Shape("word-not-in-list", path, f"`{key}` cannot be `{short(value)}`", None, help_)
+    meant = nearest(str(value), words)
+    if meant and _without_digits(meant) == _without_digits(str(value)):
+        meant = None  # `class 7` is no slip of the keyboard
+    help_ = f"did you mean `{meant}`? " if meant else ""
+    if not meant or len(words) <= _FEW:
+        help_ += f"The words are: {', '.join(words)}" if meant else f"write one of: {', '.join(words)}"
+    message = f"`{short(value)}` is none of the words for `{key}`"
+    return Shape("word-not-in-list", path, message, None, help_.strip())
+
+
+def _wrong_type(value: Any, path: Path, where: dict[str, Any], kind: FileKind) -> Shape:
+    if value is None:
+        return _empty(path, where, kind)
+    types = types_of(where)
+    verb = "is" if isinstance(path[-1], int) else "holds"
+    message = f"{subject(kind, path)} {verb} {kind_of(value)}, but takes {takes(types)}"
+    return Shape("wrong-shape", path, message, None, instead_of(value, key_of(path), where, types))
+
+
+def _wrong_form(value: Any, path: Path, where: dict[str, Any]) -> Shape:
+    if isinstance(value, dict | list):
+        return Shape("wrong-shape", path, f"`{key_of(path)}` cannot hold {kind_of(value)}")
+    help_ = f"write {where['patternErrorMessage']}" if "patternErrorMessage" in where else None
+    return Shape("wrong-form", path, f"`{key_of(path)}` cannot be `{short(value)}`", None, help_)
+
+
+def _wrong_name(error: Any, path: Path, where: dict[str, Any]) -> Iterator[Shape]:
+    """A key that has not the form of a name, or does not go with the action of its step."""
+    name, steps = error.kind.error.instance, step_schema()
+    at: Path = (*path, name)
+    if "outcomes" in path and "dependentSchemas" in error.schema_path:
+        action = error.schema_path[error.schema_path.index("dependentSchemas") + 1]
+        exits = error.kind.error.kind.options
+        meant = nearest(name, exits)
+        help_ = f"did you mean `{meant}`? " if meant else ""
+        help_ += f"The exits of `{action}` are: {', '.join(exits)}"
+        yield Shape("exit-not-possible", at, f"`{name}` is no exit of `{action}`", None, help_, True)
+    elif where.get("x-name") == "step":
+        if name in steps["properties"]:
+            yield _does_not_fit(name, at, error.schema_path)
+    elif options := getattr(error.kind.error.kind, "options", None):
+        meant = nearest(name, options)
+        help_ = f"did you mean `{meant}`?" if meant else f"the names are: {', '.join(options)}"
+        yield Shape("unknown-key", at, f"`{name}` is no key of `{key_of(path)}`", None, help_, True)
+    else:
+        help_ = "write letters, digits and hyphens only, such as X210 or service-plug"
+        if "identifier" in error.schema_path:
+            help_ = "write lower-case letters, digits and hyphens only, such as service-plug"
+        yield Shape("name-not-usable", at, f"`{name}` cannot be a name", None, help_, True)
+
+
+#: What was probably meant by a key that goes with another action.
+_MEANT = {
+    ("outcomes", "ask"): "say what follows with `then` in each of the answers",
+    ("limits", "do"): "name the action: `measure: …`, `read: …` or `prove_dead: …` instead of `do`",
+    ("torque", "do"): "name the action: `tighten: …` instead of `do`",
+}
+
+
+def _does_not_fit(name: str, at: Path, schema_path: list[Any]) -> Shape:
+    """A key of one action in a step that has another, or only words."""
+    rules = step_schema()["dependentSchemas"]
+    action = "do"
+    if "dependentSchemas" in schema_path:
+        action = schema_path[schema_path.index("dependentSchemas") + 1]
+    fits = [other for other, rule in rules.items() if name in rule["propertyNames"]["enum"]]
+    help_ = _MEANT.get((name, action), f"`{name}` goes with: {', '.join(fits)}")
+    message = f"`{name}` does not go with `{action}`"
+    return Shape("key-does-not-fit-action", at, message, None, help_, at_key=True)
+
+
+def _wrong_size(value: Any, path: Path, where: dict[str, Any], kind: FileKind) -> Shape:
+    if not value:
+        return _empty(path, where, kind)
+    key = key_of(path)
+    if where.get("maxItems") == 2:
+        message = f"`{key}` holds {len(value)} contact{'s' if len(value) > 1 else ''}, but takes two"
+        return Shape("wrong-shape", path, message, None, _CONTACTS)
+    least = where.get("minItems", 1)
+    message = f"`{key}` has only {len(value)} item{'s' if len(value) > 1 else ''}, but takes at least {least}"
+    return Shape("wrong-shape", path, message, None, where.get("x-say") and f"write {where['x-say']}")
+
+
+def _empty(path: Path, where: dict[str, Any], kind: FileKind) -> Shape:
+    last = path[-1]
+    if isinstance(last, int):
+        message = f"{subject(kind, path)} has no value"
+        return Shape("empty-value", path, message, None, "take the dash or the comma out", True)
+    above = schema_at(kind, path[:-1])
+    needed = last in above.get("required", ()) or last in above.get("x-actions", ())
+    help_ = ("" if needed else "take the key out, or ") + f"write {wanted(where)}"
+    return Shape("empty-value", path, f"`{last}` has no value", None, help_, True)
+
+
+def _without_digits(text: str) -> str:
+    return "".join(character for character in text if not character.isdigit())

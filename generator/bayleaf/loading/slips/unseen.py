@@ -1,0 +1,79 @@
+"""Characters that cannot be seen, or look like a space and are none: found before anything is read."""
+
+import re
+import unicodedata
+from itertools import islice
+
+from .draft import NOTHING, Draft
+from .slip import MAX_SLIPS, Slip, shown
+
+#: Control characters; soft hyphen; zero-width space, joiners and marks; line and paragraph separators;
+#: direction marks; word joiner and invisible operators; byte order mark; stand-ins and other noncharacters.
+#: Names and properties: Unicode Character Database. An emoji's variation selector (U+FE0F) is left alone.
+_INVISIBLE = (
+    "\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\xad\u061c\u180e\u200b-\u200f\u2028-\u202e"
+    "\u2060-\u206f\ufdd0-\ufdef\ufeff\ufffe\uffff"
+)
+INVISIBLE = re.compile(f"[{_INVISIBLE}]+")
+#: Spaces that do not indent: no-break, the typographer's widths, the ideographic space.
+OTHER_SPACES = "\u00a0\u2000\u2001\u2002\u2003\u2004\u2005\u2006\u2007\u2008\u2009\u200a\u202f\u205f\u3000"
+_OTHER_INDENT = re.compile(f"^([ \t]*(?:- +)*-?)([{OTHER_SPACES}][{OTHER_SPACES} \t]*)(?=[^\r\n])", re.MULTILINE)
+
+#: One search for all of them: a set of characters is looked for at a few nanoseconds a character.
+_ANY = re.compile(f"[{_INVISIBLE}{OTHER_SPACES}]")
+
+_NAMES = {"\ufeff": "byte order mark", "\x7f": "control character"}
+
+
+def unseen(draft: Draft) -> tuple[list[Slip], Draft]:
+    """The slips, and the draft without them: an invisible character is part of no value."""
+    slips: list[Slip] = []
+    text = draft.text
+    if not _ANY.search(text):
+        return slips, draft
+    if INVISIBLE.search(text):
+        slips.extend(_invisible(draft, match) for match in islice(INVISIBLE.finditer(text), MAX_SLIPS))
+        text = INVISIBLE.sub(lambda match: NOTHING * len(match.group()), text)
+    indents = list(_OTHER_INDENT.finditer(text))
+    if indents:
+        slips.extend(_other_indent(draft, match) for match in indents[:MAX_SLIPS])
+        text = _OTHER_INDENT.sub(lambda match: match[1] + " " * len(match[2]), text)
+    return slips, Draft(text, mended=True) if slips else draft
+
+
+def character_name(character: str) -> str:
+    """What a character is called, with its number: "zero width space (U+200B)"."""
+    name = _NAMES.get(character) or unicodedata.name(character, "control character").lower()
+    if "\ufdd0" <= character <= "\ufdef" or character in "\ufffe\uffff":
+        name = "character without a meaning"
+    return f"{name} (U+{ord(character):04X})"
+
+
+def _invisible(draft: Draft, match: re.Match[str]) -> Slip:
+    start, end = match.span()
+    name = character_name(match.group()[0])
+    many = f"{end - start} invisible characters, the first a {name}, stand" if end - start > 1 else f"a {name} stands"
+    line_start, line_end = draft.line(start)
+    clean = " ".join(INVISIBLE.sub("", draft.text[line_start:line_end]).split())
+    return Slip(
+        "invisible-character",
+        start,
+        end,
+        f"{many} here and cannot be seen",
+        "it came along when text was copied; two names that look alike would differ by it",
+        f"delete it, or type the line anew: `{clean[:80]}`" if clean else "delete it",
+    )
+
+
+def _other_indent(draft: Draft, match: re.Match[str]) -> Slip:
+    start, end = match.span(2)
+    line_end = draft.line(start)[1]
+    name = character_name(match[2][0])
+    return Slip(
+        "no-break-space-as-indent",
+        start,
+        end,
+        f"this line is indented with a {name} instead of an ordinary space",
+        "it looks like a space but does not indent, so the line would belong to something else",
+        f"delete the space before `{shown(draft, end, line_end)}` and type ordinary spaces",
+    )

@@ -1,0 +1,168 @@
+"""One manual: the folder, its files, what they hold, and everything that is wrong with them."""
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, replace
+from datetime import date
+from functools import cached_property
+from pathlib import Path as Folder
+from typing import Any
+
+from .diagnostics.finding import Finding, in_order
+from .diagnostics.place import Path, Place
+from .graph.build import build_graph
+from .graph.graph import Graph
+from .loading.load import Loaded, load
+from .loading.schema import FileKind
+from .loading.tree import Source
+from .manual_files import Found, find_files
+from .model.facts import Facts, facts_of
+from .model.procedure import Procedure
+from .model.record import Record
+from .model.vehicle import Vehicle
+from .model.workshop import Workshop
+from .rules.case import Case
+from .rules.run import run_rules
+
+Progress = Callable[[int, int], None]
+
+
+@dataclass(frozen=True)
+class Manual:
+    """Everything that was read. Files that could not be read at all are missing in the maps.
+
+    `files` are all files that belong to the manual, relative to its folder; `sources` their texts with places.
+    """
+
+    folder: Folder
+    files: tuple[str, ...]
+    sources: Mapping[str, Source]
+    vehicles: Mapping[str, Vehicle]
+    procedures: Mapping[str, Procedure]
+    workshop: Workshop
+    records: Mapping[str, Record]
+    facts: Mapping[str, Facts]
+    findings: tuple[Finding, ...]
+
+    @property
+    def has_errors(self) -> bool:
+        """Whether anything is wrong that forbids to publish the manual."""
+        return any(finding.severity == "error" for finding in self.findings)
+
+    @cached_property
+    def by_file(self) -> Mapping[str, tuple[Finding, ...]]:
+        """The findings of each file."""
+        found: dict[str, list[Finding]] = {}
+        for finding in self.findings:
+            found.setdefault(finding.place.file, []).append(finding)
+        return {file: tuple(items) for file, items in found.items()}
+
+    def text(self, file: str) -> str | None:
+        """The text of a file, as far as it could be read."""
+        source = self.sources.get(file)
+        return None if source is None else source.text
+
+    def graph(self, procedure: Procedure) -> Graph:
+        """The step graph of a procedure of this manual."""
+        return build_graph(procedure, self.facts)
+
+
+def load_manual(folder: Folder, today: date | None = None, progress: Progress | None = None) -> Manual:
+    """Reads and checks a manual. `progress` is told how many files are done, and how many there are."""
+    found = find_files(folder)
+    loaded: dict[str, tuple[Loaded, FileKind]] = {}
+    for count, file in enumerate(found.files):
+        loaded[file.path] = (load(file.path, (folder / file.path).read_bytes(), file.kind), file.kind)
+        if progress is not None:
+            progress(count + 1, len(found.files))
+    return _judge(folder, found, loaded, today or date.today())
+
+
+def _judge(folder: Folder, found: Found, loaded: Mapping[str, tuple[Loaded, FileKind]], today: date) -> Manual:
+    """Checks what was read; every file is judged by itself, with the others as its surroundings."""
+    models: dict[FileKind, dict[str, Any]] = {"vehicle": {}, "procedure": {}, "workshop": {}, "record": {}}
+    readable: dict[FileKind, set[str]] = {
+        "vehicle": set(),
+        "procedure": set(),
+        "workshop": set(),
+        "record": set(),
+    }
+    for file, (one, kind) in loaded.items():
+        models[kind][file] = one.model
+        if isinstance(one.source.data, dict):
+            readable[kind].add(file)
+    vehicles = {file.split("/")[-2]: model for file, model in models["vehicle"].items()}
+    procedures: dict[str, Procedure] = {}
+    for file, model in models["procedure"].items():
+        if file in readable["procedure"]:
+            procedures[_id_of(file)] = model
+    facts = {name: facts_of(procedure) for name, procedure in procedures.items()}
+    for file in models["procedure"].keys() - readable["procedure"]:
+        facts[_id_of(file)] = replace(facts_of(models["procedure"][file]), readable=False)
+    workshops = list(models["workshop"].values())
+    workshop = workshops[0] if workshops else Workshop("procedures/workshop.yml")
+    workshop_known = workshop if not workshops or workshop.file in readable["workshop"] else None
+    known = {name: model for name, model in vehicles.items() if model.file in readable["vehicle"]}
+
+    sources = {file: one.source for file, (one, _) in loaded.items()}
+    findings: list[Finding] = list(found.findings)
+    base = Case(folder, None, workshop_known, facts, today)
+    cases = {name: replace(base, vehicle=vehicle) for name, vehicle in known.items()}
+    for file, (one, kind) in loaded.items():
+        findings.extend(one.findings)
+        if file in readable[kind]:
+            case = _case_of(one.model, base, cases)
+            findings.extend(run_rules(one.model, case, _locator(sources)))
+    return Manual(
+        folder=folder,
+        files=tuple(loaded),
+        sources=sources,
+        vehicles=known,
+        procedures=procedures,
+        workshop=workshop,
+        records={model.job: model for file, model in models["record"].items() if file in readable["record"]},
+        facts=facts,
+        findings=in_order(findings),
+    )
+
+
+def _id_of(file: str) -> str:
+    return file.removeprefix("procedures/").removesuffix(".yml")
+
+
+def _case_of(model: Any, base: Case, cases: Mapping[str, Case]) -> Case:
+    if isinstance(model, Procedure):
+        case = cases.get(model.folder, base)
+        return replace(case, graph=build_graph(model, case.facts)) if model.shape_is_whole else case
+    if isinstance(model, Vehicle):
+        return cases.get(model.file.split("/")[-2], base)
+    if isinstance(model, Record):
+        return cases.get(model.procedure.split("/")[0], base)
+    return base
+
+
+def _locator(sources: Mapping[str, Source]) -> Callable[[str, Path, bool, tuple[int, int] | None], Place]:
+    def locate(file: str, at: Path, key: bool, span: tuple[int, int] | None) -> Place:
+        source = sources.get(file)
+        if source is None:
+            return Place(file, 1, 1, 1, 1)
+        start, end = span if span is not None else (None, None)
+        return source.place(at, start, end, key)
+
+    return locate
+
+
+def manual_above(start: Folder) -> Folder | None:
+    """The nearest folder, from here upwards, that is a manual: it holds mkdocs.yml and procedures/."""
+    here = start.resolve()
+    for folder in (here, *here.parents):
+        if (folder / "mkdocs.yml").is_file() and (folder / "procedures").is_dir():
+            return folder
+    return None
+
+
+def files_below(manual: Manual, paths: tuple[Folder, ...]) -> Iterator[str]:
+    """The files of the manual that are one of these paths, or lie below one."""
+    for file in manual.files:
+        full = (manual.folder / file).resolve()
+        if any(full == path or path in full.parents for path in paths):
+            yield file

@@ -1,0 +1,97 @@
+"""Which files belong to a manual; the place of a file tells its kind."""
+
+import os
+import re
+from dataclasses import dataclass
+from pathlib import Path as Folder
+from typing import NamedTuple
+
+from .diagnostics.finding import Finding
+from .diagnostics.place import Place
+from .loading.schema import FileKind
+
+_NAME = re.compile(r"[a-z0-9][a-z0-9-]*")
+
+#: Names whose pages stand beside those of the procedures.
+RESERVED_FILE_NAMES = frozenset({"vehicle", "energy", "review"})
+#: Folders whose names are those of pages at the root of the site.
+RESERVED_FOLDER_NAMES = frozenset({"book", "rules", "assets", "search"})
+
+
+class File(NamedTuple):
+    """A file of the manual: its path relative to the manual's folder, with `/`, and its kind."""
+
+    path: str
+    kind: FileKind
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """The files of a manual in the order of their paths, and what is wrong with where they lie."""
+
+    files: tuple[File, ...]
+    findings: tuple[Finding, ...]
+
+
+def find_files(folder: Folder) -> Found:
+    """Walks `procedures/` and `records/`."""
+    files: list[File] = []
+    findings: list[Finding] = []
+    for path in _yaml_files(folder):
+        kind = _place(path, findings)
+        if kind is not None:
+            files.append(File(path, kind))
+    return Found(tuple(files), tuple(findings))
+
+
+def _yaml_files(folder: Folder) -> list[str]:
+    found = []
+    for top in ("procedures", "records"):
+        for root, folders, names in os.walk(folder / top):
+            folders[:] = [name for name in folders if not name.startswith(".")]
+            base = Folder(root).relative_to(folder).as_posix()
+            found += [f"{base}/{name}" for name in names if name.lower().endswith((".yml", ".yaml"))]
+    return sorted(found)
+
+
+def _place(path: str, findings: list[Finding]) -> FileKind | None:
+    """The kind of a file by its place; None where it does not belong there, and then a finding says so."""
+    place = Place(path, 1, 1, 1, 1)
+    top, *folders, name = path.split("/")
+    if not name.endswith(".yml"):
+        right = path[: path.rindex(".")] + ".yml"
+        findings.append(Finding(
+            "name-ends-in-yaml", place, f"`{name}` is not read: the names of files end in `.yml`",
+            "with two endings, two files could be one procedure", f"rename it to `{right.split('/')[-1]}`",
+        ))  # fmt: skip
+        return None
+    stem = name.removesuffix(".yml")
+    if top == "records" and not folders:
+        return "record"
+    if top == "procedures" and not folders and name == "workshop.yml":
+        return "workshop"
+    if top == "procedures" and len(folders) == 1 and folders[0] not in RESERVED_FOLDER_NAMES:
+        if name == "vehicle.yml":
+            return "vehicle"
+        for part in (folders[0], stem):
+            if not _NAME.fullmatch(part):
+                help_ = "use lower-case letters, digits and hyphens, such as `replace-heater.yml`"
+                findings.append(Finding(
+                    "file-name-not-usable", place, f"`{part}` cannot be part of an identifier",
+                    "the address of the page and every reference are made of it", help_,
+                ))  # fmt: skip
+                return None
+        if stem in RESERVED_FILE_NAMES:
+            findings.append(Finding(
+                "file-name-not-usable", place, f"a procedure cannot be called `{stem}`",
+                f"the page `{stem}.html` of the vehicle stands there", "choose a name that says what is done",
+            ))  # fmt: skip
+            return None
+        return "procedure"
+    findings.append(Finding(
+        "file-out-of-place", place, f"`{path}` is neither a profile, a procedure, the workshop file nor a record",
+        "the kind of a file is told by its place",
+        "a procedure lies in `procedures/<vehicle>/<name>.yml`, a record in `records/<job>.yml`, "
+        "the workshop file in `procedures/workshop.yml`",
+    ))  # fmt: skip
+    return None

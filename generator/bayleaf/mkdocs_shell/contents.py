@@ -1,0 +1,110 @@
+"""What is put into the pages of one run, and what the search shall know of them."""
+
+import re
+from collections.abc import Sequence
+from html import escape, unescape
+
+from mkdocs.exceptions import PluginError
+from mkdocs.structure.pages import Page as ShellPage
+from mkdocs.structure.toc import AnchorLink, TableOfContents
+from mkdocs.utils import get_relative_url
+
+from ..pages.body import Body, Crumb, Heading, Page, SearchRecord
+from ..site import free_text, search_index
+from .published import title_html
+
+_ID = re.compile(r'\sid="([^"]+)"')
+#: `[text](larkway-m12/isolate.yml#step-3)`: a procedure file is a page, and may be linked as it lies there.
+_LINK_TO_SOURCE = re.compile(r"(\]\([^()\s]+)\.yml(?=[)#\s])")
+
+
+class Contents:
+    """The made pages by their name in MkDocs; their bodies, put in one by one; what the search gets of each."""
+
+    def __init__(self, pages: dict[str, Page], banner: str = "", lenient: bool = False) -> None:
+        self.pages = pages
+        self._banner = banner
+        #: Whether a page that cannot be made is shown with the reason on it, rather than ending the run.
+        self._lenient = lenient
+        self._records: dict[str, Sequence[SearchRecord]] = {}
+        self._titles: dict[str, str] = {}
+
+    def introduce(self, page: ShellPage) -> None:
+        """Give a made page its title, save where the navigation of the manual names it otherwise."""
+        made = self.pages.get(page.file.src_uri)
+        if made is not None and "title" not in vars(page):
+            page.title = title_html(made)
+
+    def fill(self, page: ShellPage, html: str) -> str:
+        """The content of a page: the body of a made page, or what Markdown gave for a free one."""
+        made = self.pages.get(page.file.src_uri)
+        if made is None:
+            return self._banner + html
+        body = self._make(made)
+        page.toc = _table(made.title, body.toc)
+        page.meta["search"] = {"exclude": True}
+        page.toc_html = _list(page.toc.items[0].children)  # type: ignore[attr-defined]
+        page.crumbs_html = _crumbs(body.crumbs, page.url)  # type: ignore[attr-defined]
+        page.present_anchor_ids = set(_ID.findall(body.html))
+        self._records[made.url] = body.search
+        self._titles[made.url] = made.title
+        return self._banner + body.html
+
+    def note(self, page: ShellPage, html: str) -> None:
+        """Keep of a free page what the search shall find and the frame shows, once every plugin had its turn."""
+        if page.file.src_uri not in self.pages:
+            items = list(page.toc)
+            below_title = items[0].children if items and items[0].level == 1 else items
+            page.toc_html = _list(below_title)  # type: ignore[attr-defined]
+            title = unescape(str(page.title or ""))
+            self._titles[page.file.url] = title
+            self._records[page.file.url] = free_text.records(page.file.url, title, html)
+
+    def search_pieces(self) -> dict[str, str]:
+        """The index of the search over every page that was filled, by address."""
+        records = [record for found in self._records.values() for record in found]
+        return search_index.build(records, self._titles)
+
+    def _make(self, page: Page) -> Body:
+        try:
+            return page.make()
+        except Exception as error:
+            said = f"The page “{page.title}” ({page.url}) could not be made: {type(error).__name__}: {error}"
+            if not self._lenient:
+                raise PluginError(said) from error
+            return Body(f'<p class="manual-errors">{escape(said)}</p>', ())
+
+
+def linked_pages(markdown: str) -> str:
+    """Markdown with its links to procedure files turned to the names of their pages."""
+    return _LINK_TO_SOURCE.sub(r"\1.md", markdown) if ".yml" in markdown else markdown
+
+
+def _table(title: str, headings: Sequence[Heading]) -> TableOfContents:
+    """The table of contents: below one entry for the page, so that every page has one, the headings."""
+    root = AnchorLink(escape(title, quote=False), "content", 1)
+    for heading in headings:
+        link = AnchorLink(escape(heading.text, quote=False), heading.anchor, heading.level)
+        above = root.children[-1] if heading.level > 2 and root.children else root
+        above.children.append(link)
+    return TableOfContents([root])
+
+
+def _list(links: Sequence[AnchorLink]) -> str:
+    """The items of a list of headings. Made here and not in a template, which takes ten times as long."""
+    return "".join(
+        f'<li><a href="{link.url}" class="md-nav__link">{link.title}</a>'
+        + (f"<ul>{_list(link.children)}</ul>" if link.children else "")
+        + "</li>"
+        for link in links
+    )
+
+
+def _crumbs(crumbs: Sequence[Crumb], url: str) -> str:
+    """The items of the way to a page, with addresses relative to the page."""
+    return "".join(
+        f'<li><a href="{escape(get_relative_url(crumb.url, url))}">{escape(crumb.text)}</a></li>'
+        if crumb.url
+        else f"<li><span>{escape(crumb.text)}</span></li>"
+        for crumb in crumbs
+    )

@@ -1,0 +1,78 @@
+"""Which files become the site: what is left out, which pages are added, and what the navigation lists."""
+
+import posixpath
+from collections.abc import Sequence
+from html import escape
+
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.structure.files import File, Files, InclusionLevel, file_sort_key
+from mkdocs.utils import nest_paths
+
+from ..pages.body import Page
+
+#: A photo as the camera wrote it names the place and the hour; pages carry their own copies.
+PHOTOS = tuple(".jpg .jpeg .jpe .jfif .png .webp .heic .heif .avif .tif .tiff .bmp .gif .dng .raw".split())
+SOURCES = (".yml", ".yaml")
+#: Parts of the theme that serve its own search.
+_UNUSED = ("assets/javascripts/lunr/", "assets/javascripts/workers/")
+HOME = "index.html"
+
+
+def source_uri(url: str) -> str:
+    """The name under which MkDocs knows a made page: "x/y.html" → "x/y.md"."""
+    return posixpath.splitext(url)[0] + ".md"
+
+
+def leave_out(files: Files, config: MkDocsConfig) -> None:
+    """Take from the list what is never published."""
+    for file in list(files):
+        if file.src_dir == config.docs_dir:
+            unwanted = file.src_uri.lower().endswith(SOURCES + PHOTOS)
+        else:
+            unwanted = file.src_uri.startswith(_UNUSED)
+        if unwanted:
+            files.remove(file)
+
+
+def add(files: Files, pages: Sequence[Page], config: MkDocsConfig) -> tuple[dict[str, Page], list[str]]:
+    """Add the pages to the list; returns them by their name there, and what two files claim at once.
+
+    A manual's own `index.md` takes the place of a made home page: what a home page is made for is to
+    be there.
+    """
+    taken = {file.dest_uri.casefold(): file for file in files if file.inclusion.is_included()}
+    added: dict[str, Page] = {}
+    clashes: list[str] = []
+    for page in pages:
+        other = taken.get(page.url.casefold())
+        if other is not None and page.url == HOME:
+            continue
+        if other is not None:
+            clashes.append(
+                f"procedures/{other.src_uri} and the page “{page.title}” have the same address, {page.url}. "
+                f"Rename procedures/{other.src_uri}."
+            )
+            files.remove(other)
+        file = File.generated(config, source_uri(page.url), content="", inclusion=InclusionLevel.NOT_IN_NAV)
+        files.append(file)
+        added[file.src_uri] = page
+    return added, clashes
+
+
+def navigation(files: Files, pages: dict[str, Page]) -> list[object]:
+    """The navigation of a manual that sets none: the home page, the index pages, then the free pages.
+
+    Procedures are never listed: with a thousand of them every page would carry a list of them all.
+    """
+    free = sorted(
+        (file for file in files.documentation_pages() if file.src_uri not in pages), key=file_sort_key
+    )
+    home = [file.src_uri for file in free if file.dest_uri == HOME]
+    indexes = [uri for uri in pages if "/" not in uri]
+    indexes.sort(key=lambda uri: pages[uri].url != HOME)
+    return [*home, *indexes, *nest_paths(file.src_uri for file in free if file.src_uri not in home)]
+
+
+def title_html(page: Page) -> str:
+    """A title as MkDocs keeps titles: as HTML."""
+    return escape(page.title, quote=False)

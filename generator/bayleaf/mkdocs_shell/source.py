@@ -1,0 +1,22 @@
+"""Where the plugin gets its pages from: the one place that names the manual and the list of its pages."""
+
+from collections.abc import Sequence
+from pathlib import Path
+
+from ..diagnostics.finding import Finding
+from ..pages.body import Page
+
+#: Beside `procedures/`, what a manual is made of: a change in it makes the pages anew.
+ALSO_WATCHED = ("records",)
+
+
+def load(folder: Path) -> tuple[Sequence[Page], Sequence[Finding]]:
+    """The pages of the manual in `folder`, and what was found wrong with it.
+
+    The imports stand in the function: whoever only hands pages to the shell does not pay for them.
+    """
+    from ..manual import load_manual
+    from ..pages.all import all_pages
+
+    manual = load_manual(folder)
+    return all_pages(manual), manual.findings

@@ -1,0 +1,50 @@
+"""What other files may know of a procedure, and nothing more. Hashable, and plain enough to be stored."""
+
+from dataclasses import dataclass
+
+from . import actions
+from .procedure import Procedure
+
+
+@dataclass(frozen=True, slots=True)
+class Facts:
+    """`returns` holds the conclusions by which the procedure comes back to whoever performs it."""
+
+    file: str
+    id: str
+    folder: str
+    title: str
+    kind: str
+    system: str | None
+    revision: int | None
+    trouble_codes: tuple[str, ...]
+    conclusions: tuple[str, ...]
+    returns: tuple[str, ...]
+    performs: tuple[str, ...]
+    step_ids: tuple[str, ...]
+    expects: tuple[tuple[str, str], ...]
+    handles: tuple[str, ...]
+    readable: bool
+
+
+def facts_of(procedure: Procedure) -> Facts:
+    """The facts of a procedure. `readable` is False where its steps could not all be read."""
+    ends = procedure.conclusions.values()
+    performs = (step.action.procedure for step in procedure.steps if isinstance(step.action, actions.Perform))
+    return Facts(
+        file=procedure.file,
+        id=procedure.id,
+        folder=procedure.folder,
+        title=procedure.title,
+        kind=procedure.kind,
+        system=procedure.system,
+        revision=procedure.revisions[0].number if procedure.revisions else None,
+        trouble_codes=procedure.trouble_codes,
+        conclusions=tuple(procedure.conclusions),
+        returns=tuple(end.id for end in ends if not end.stops),
+        performs=tuple(dict.fromkeys(performs)),
+        step_ids=tuple(step.id for step in procedure.steps if step.id is not None),
+        expects=procedure.expects,
+        handles=procedure.handles,
+        readable=procedure.shape_is_whole,
+    )

@@ -1,0 +1,40 @@
+"""Every page of a manual, in the order in which they are made."""
+
+from functools import partial
+
+from ..manual import Manual
+from ..rules.rule import all_rules
+from . import indexes
+from .body import Page
+from .format_page import format_body
+from .home_page import home_body
+from .procedure_page import procedure_body
+from .rule_pages import rule_body, rules_body
+from .vehicle_page import vehicle_body
+
+#: The index pages in the order of the navigation: address, title.
+INDEX_PAGES = (
+    ("vehicles.html", "Vehicles", indexes.vehicles_body),
+    ("codes.html", "Trouble codes", indexes.codes_body),
+    ("systems.html", "Systems", indexes.systems_body),
+    ("parts.html", "Parts", indexes.parts_body),
+    ("torques.html", "Torques", indexes.torques_body),
+    ("limits.html", "Limits", indexes.limits_body),
+    ("tools.html", "Tools", indexes.tools_body),
+)
+
+
+def all_pages(manual: Manual) -> tuple[Page, ...]:
+    """The pages of a manual. The home page is left out where the author wrote one."""
+    pages: list[Page] = []
+    if not (manual.folder / "procedures" / "index.md").is_file():
+        pages.append(Page("index.html", manual.workshop.name or "Service procedures", partial(home_body, manual)))
+    pages += [Page(url, title, partial(make, manual)) for url, title, make in INDEX_PAGES]
+    for folder, vehicle in manual.vehicles.items():
+        pages.append(Page(f"{folder}/vehicle.html", vehicle.name, partial(vehicle_body, vehicle, folder, manual)))
+    for name, procedure in manual.procedures.items():
+        pages.append(Page(f"{name}.html", procedure.title, partial(procedure_body, procedure, manual)))
+    pages.append(Page("rules.html", "Rules", rules_body))
+    pages += [Page(f"rules/{rule.name}.html", rule.title, partial(rule_body, rule)) for rule in all_rules()]
+    pages.append(Page("format.html", "The file format", format_body))
+    return tuple(pages)

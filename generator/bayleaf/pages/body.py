@@ -1,0 +1,59 @@
+"""What a page is once it is made: pure data, which the shell puts between head and foot."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import NamedTuple
+
+
+class Heading(NamedTuple):
+    """An entry of the table of contents: level 2 or 3, the anchor (without `#`), the text (plain, not HTML)."""
+
+    level: int
+    anchor: str
+    text: str
+
+
+class SearchRecord(NamedTuple):
+    """One thing that the search can find.
+
+    `url` is relative to the root of the site, with an anchor where the thing stands on a page.
+    `kind` is the word shown beside a hit ("procedure", "connector", "trouble code").
+    `exact` holds what somebody may type to mean just this: a code, an identifier, a part number.
+    `words` is plain text that is searched word by word.
+    """
+
+    url: str
+    title: str
+    kind: str
+    exact: tuple[str, ...] = ()
+    words: str = ""
+
+
+class Crumb(NamedTuple):
+    """A step of the way to a page: its text, and its address relative to the root of the site, or None."""
+
+    text: str
+    url: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class Body:
+    """The body of one page. `html` is complete and safe: every text in it is escaped already."""
+
+    html: str
+    toc: tuple[Heading, ...]
+    search: tuple[SearchRecord, ...] = ()
+    crumbs: tuple[Crumb, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """A page that can be made: its address relative to the root of the site ("larkway-m12/vehicle.html"),
+
+    its title as plain text, and the function that makes its body. Making is put off, so that a list of
+    all pages costs nothing and one page can be made without the others.
+    """
+
+    url: str
+    title: str
+    make: Callable[[], Body]

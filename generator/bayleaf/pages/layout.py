@@ -1,0 +1,84 @@
+"""Parts that several kinds of page are put together from."""
+
+from dataclasses import dataclass, field
+from typing import NamedTuple
+
+from markupsafe import Markup
+
+from ..diagnostics.finding import Finding
+from ..manual import Manual
+
+Cell = Markup | str
+
+
+class Row(NamedTuple):
+    """A row of a table; `anchor` where it can be linked to."""
+
+    cells: tuple[Cell, ...]
+    anchor: str | None = None
+
+
+class Table(NamedTuple):
+    """A table with its head."""
+
+    head: tuple[str, ...]
+    rows: tuple[Row, ...]
+
+
+class Entry(NamedTuple):
+    """A link in a list: address relative to the page, title, and a note behind it."""
+
+    url: str
+    title: str
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """A heading with a list of links or a table under it."""
+
+    heading: str
+    anchor: str
+    links: tuple[Entry, ...] = ()
+    table: Table | None = None
+    note: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Card:
+    """One element of the profile: rows of facts, perhaps a drawing and a table."""
+
+    anchor: str
+    title: str
+    rows: tuple[tuple[str, Cell], ...] = ()
+    drawing: Markup = field(default=Markup(""))
+    table: Table | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """A part of a vehicle's page."""
+
+    heading: str
+    anchor: str
+    links: tuple[Entry, ...] = ()
+    table: Table | None = None
+    cards: tuple[Card, ...] = ()
+
+
+class FaultNote(NamedTuple):
+    """A fault as a page that is rendered in spite of it shows it."""
+
+    severity: str
+    message: str
+    place: str
+    help: str | None
+
+
+def fault_notes(manual: Manual, file: str) -> tuple[FaultNote, ...]:
+    """The errors of a file, for the head of its page. Warnings are for the author, not for the bay."""
+
+    def note(finding: Finding) -> FaultNote:
+        return FaultNote(finding.severity, finding.message, f"line {finding.place.line} of {file}", finding.help)
+
+    return tuple(note(finding) for finding in manual.by_file.get(file, ()) if finding.severity == "error")

@@ -1,0 +1,235 @@
+"""The page of a procedure."""
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from markupsafe import Markup
+
+from ..manual import Manual
+from ..model import actions
+from ..model.procedure import Conclusion, Procedure, Step
+from .body import Body, Crumb, Heading, SearchRecord
+from .layout import Cell, fault_notes
+from .naming import Naming
+from .show import both, capital, minutes, plain
+from .step_view import Steps, StepView
+from .templating import joined, link, render
+
+
+class ConclusionView(NamedTuple):
+    """A conclusion as the page shows it."""
+
+    id: str
+    finding: str
+    stops: bool
+    say: str | None
+    rows: tuple[tuple[str, Cell], ...]
+
+
+def procedure_body(procedure: Procedure, manual: Manual) -> Body:
+    """The body of a procedure's page, with its record for the search."""
+    vehicle = manual.vehicles.get(procedure.folder)
+    naming = Naming(vehicle, manual.workshop)
+    views = Steps(procedure, naming, manual.facts, manual.procedures).views()
+    vehicle_name = vehicle.name if vehicle else procedure.folder
+    newest = procedure.revisions[0] if procedure.revisions else None
+    lead = [capital(procedure.kind), vehicle_name]
+    if newest is not None:
+        lead.append(f"revision {newest.number}" + (f" of {newest.date}" if newest.date else ""))
+    needs = tuple(_needs(procedure, manual, naming))
+    conclusions = tuple(_conclusion(end, naming, manual) for end in procedure.conclusions.values())
+    html = render(
+        "procedure",
+        title=procedure.title,
+        lead=" · ".join(lead),
+        about=procedure.about,
+        faults=fault_notes(manual, procedure.file),
+        facts=tuple(_facts(procedure, manual, naming)),
+        messages=procedure.messages,
+        needs=needs,
+        steps=views,
+        conclusions=conclusions,
+        revisions=procedure.revisions,
+    )
+    return Body(
+        html=html,
+        toc=tuple(_headings(views, bool(needs), conclusions)),
+        search=(search_record(procedure, manual, views),),
+        crumbs=(
+            Crumb("Vehicles", "vehicles.html"),
+            Crumb(vehicle_name, f"{procedure.folder}/vehicle.html"),
+            Crumb(procedure.title, None),
+        ),
+    )
+
+
+def _headings(
+    views: tuple[StepView, ...], has_needs: bool, conclusions: tuple[ConclusionView, ...]
+) -> Iterator[Heading]:
+    if has_needs:
+        yield Heading(2, "needs", "What you need")
+    yield Heading(2, "steps", "Steps")
+    for view in views:
+        yield Heading(3, view.anchor, f"{view.number} {view.title}")
+    if conclusions:
+        yield Heading(2, "conclusions", "What can come out")
+        for item in conclusions:
+            yield Heading(3, f"conclusion-{item.id}", item.finding)
+    yield Heading(2, "revisions", "Revisions")
+
+
+def _facts(procedure: Procedure, manual: Manual, naming: Naming) -> Iterator[tuple[str, Cell]]:
+    if procedure.trouble_codes:
+        codes = naming.vehicle.codes if naming.vehicle else {}
+        parts = [
+            Markup("{}{}").format(link(f"../codes.html#{code}", code), f" {codes[code].means}" if code in codes else "")
+            for code in procedure.trouble_codes
+        ]
+        yield "Trouble codes", joined(list(parts), "<br>")
+    if procedure.symptoms:
+        yield "Symptoms", joined(list(procedure.symptoms), "<br>")
+    if procedure.built or procedure.variants:
+        yield "Applies to", _applies(procedure, naming)
+    if procedure.system and naming.vehicle:
+        yield "System", naming.vehicle.systems.get(procedure.system, procedure.system)
+    people = [f"at least {procedure.people}"] if procedure.people else []
+    if procedure.qualification:
+        people.append(procedure.qualification)
+    if people:
+        yield "People", ", ".join(people)
+    for role, task in procedure.roles.items():
+        yield capital(role.replace("-", " ")), task
+    yield "Time", _time(procedure, manual)
+    if procedure.expects:
+        yield "Only within", "; ".join(f"{naming.plain(name)}: {state}" for name, state in procedure.expects)
+    if procedure.leaves:
+        yield "Leaves", "; ".join(f"{naming.plain(name)}: {state}" for name, state in procedure.leaves)
+
+
+def _applies(procedure: Procedure, naming: Naming) -> str:
+    variants = naming.vehicle.variants if naming.vehicle else {}
+    parts = [variants[name].name if name in variants else name for name in procedure.variants]
+    if procedure.built:
+        parts.append(f"built {procedure.built.first} to {procedure.built.last or 'today'}")
+    return ", ".join(parts)
+
+
+def _time(procedure: Procedure, manual: Manual, depth: int = 0) -> str:
+    if procedure.time is not None:
+        return plain(procedure.time)
+    seconds = _seconds(procedure, manual, depth)
+    return f"about {minutes(seconds)}" if seconds else "not stated"
+
+
+def _seconds(procedure: Procedure, manual: Manual, depth: int) -> float:
+    """The times of all steps together, those of performed procedures included."""
+    total = 0.0
+    for step in procedure.steps:
+        if step.time is not None:
+            total += float(step.time.si)
+        elif isinstance(step.action, actions.Wait) and step.action.time is not None:
+            total += float(step.action.time.si)
+        elif isinstance(step.action, actions.Perform) and depth < 4:
+            callee = manual.procedures.get(step.action.procedure)
+            if callee is not None:
+                total += float(callee.time.si) if callee.time else _seconds(callee, manual, depth + 1)
+    return total
+
+
+def used_instruments(procedure: Procedure, manual: Manual, depth: int = 0) -> Iterator[str]:
+    """The names of instruments, proving units and protection that the steps name, with those performed."""
+    for step in procedure.steps:
+        action = step.action
+        yield from filter(None, (
+            getattr(action, "using", None),
+            getattr(action, "proved_before", None), getattr(action, "proved_after", None),
+        ))  # fmt: skip
+        yield from step.tools
+        yield from step.wear
+        if isinstance(action, actions.Perform) and depth < 4 and action.procedure in manual.procedures:
+            callee = manual.procedures[action.procedure]
+            yield from callee.tools
+            yield from used_instruments(callee, manual, depth + 1)
+
+
+def _needs(procedure: Procedure, manual: Manual, naming: Naming) -> Iterator[tuple[str, list[Cell]]]:
+    shop = manual.workshop
+    used = list(dict.fromkeys((*procedure.tools, *used_instruments(procedure, manual))))
+    measuring = [name for name in used if name in shop.instruments or name in shop.proving_units]
+    wearing = [name for name in used if name in shop.protection]
+    others = [name for name in used if name not in measuring and name not in wearing and not _is_contact(name)]
+    for label, names in (("Measuring", measuring), ("Protection", wearing), ("Tools", others)):
+        if names:
+            yield label, [_tool_link(name, naming, manual) for name in names]
+    if procedure.consumables:
+        yield "Consumables", list(procedure.consumables)
+    if procedure.parts:
+        yield (
+            "Parts to have ready",
+            [_part(item.part, item.count, item.when, naming) for item in procedure.parts],
+        )
+
+
+def _is_contact(name: str) -> bool:
+    return "/" in name and " " not in name
+
+
+def _tool_link(name: str, naming: Naming, manual: Manual) -> Cell:
+    shop = manual.workshop
+    known = any(name in group for group in (shop.instruments, shop.proving_units, shop.tools, shop.protection))
+    return link(f"../tools.html#{name}", naming.tool(name)) if known else naming.tool(name)
+
+
+def _part(name: str, count: int, when: str | None, naming: Naming) -> Cell:
+    found = naming.find(name)
+    text = Markup("{}{}").format(f"{count} × " if count > 1 else "", naming.link(name))
+    numbers = getattr(found.element, "numbers", ()) if found else ()
+    if numbers:
+        newest = numbers[0]
+        notes = [newest.number, newest.price, newest.lead_time and f"takes {newest.lead_time}"]
+        text += Markup(' <span class="bl-part-number">{}</span>').format(", ".join(filter(None, notes)))
+        if newest.replaces:
+            text += Markup(" replaces {}").format(", ".join(newest.replaces))
+    if when:
+        text += Markup(" ({})").format(when)
+    return text
+
+
+def _conclusion(end: Conclusion, naming: Naming, manual: Manual) -> ConclusionView:
+    rows: list[tuple[str, Cell]] = []
+    if end.repair:
+        repairs: list[str | Markup] = []
+        for name in end.repair:
+            known = manual.facts.get(name)
+            repairs.append(link(f"../{name}.html", known.title) if known is not None else name)
+        rows.append(("Repair", joined(repairs, "<br>")))
+    if end.parts:
+        rows.append(("Part", joined([_part(name, 1, None, naming) for name in end.parts], "<br>")))
+    if end.leaves:
+        rows.append(("Leaves", "; ".join(f"{naming.plain(name)}: {state}" for name, state in end.leaves)))
+    if end.stays_off:
+        rows.append(("Stays off", naming.links(end.stays_off)))
+    return ConclusionView(end.id, end.finding, end.stops, end.say, tuple(rows))
+
+
+def search_record(procedure: Procedure, manual: Manual, views: tuple[StepView, ...]) -> SearchRecord:
+    """What the search finds a procedure by: its codes and names exactly, all its own words otherwise."""
+    words = [procedure.about or "", *procedure.symptoms]
+    for step, view in zip(procedure.steps, views, strict=True):
+        words += [view.title, view.detail or "", view.limit, step.expect or ""]
+        words += _touched(step)
+    words += [part for end in procedure.conclusions.values() for part in (end.finding, end.say or "")]
+    vehicle = manual.vehicles.get(procedure.folder)
+    name = f"{procedure.title}, {vehicle.name}" if vehicle else procedure.title
+    exact = (procedure.id, procedure.title, *procedure.trouble_codes)
+    return SearchRecord(f"{procedure.id}.html", name, "procedure", exact, " ".join(filter(None, words)))
+
+
+def _touched(step: Step) -> list[str]:
+    names = list(step.on)
+    for first, second in getattr(step.action, "pairs", ()):
+        names += [str(first), str(second)]
+    torque = getattr(step.action, "torque", None)
+    if torque is not None:
+        names.append(both(torque))
+    return names

@@ -1,0 +1,199 @@
+"""One step as the page shows it: words, links and figures, ready for the template."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from markupsafe import Markup
+
+from ..graph.build import ways_out
+from ..model import actions
+from ..model.common import Message, Photo
+from ..model.facts import Facts
+from ..model.procedure import END, NEXT, STOP, Procedure, Step
+from .actions import headline
+from .naming import Naming
+from .show import both, capital, plain
+from .step_rows import action_rows, condition_words
+from .templating import link
+
+_EXIT_WORDS = {
+    "within": "Within limits", "below": "Below", "above": "Above", "not_decided": "Not decided",
+    "dead": "Dead", "not_dead": "Not dead", "end": "Done", "exhausted": "Still not, after the last repeat",
+}  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Exit:
+    """A way out: its words, where it leads as markup, and whether it stops the job."""
+
+    words: str
+    target: Markup | str
+    stops: bool
+
+
+@dataclass(frozen=True, slots=True)
+class StepView:
+    """What the template of a step needs. `rows` are pairs of a label and what belongs to it."""
+
+    number: str
+    anchor: str
+    kind: str
+    title: str
+    detail: str | None
+    messages: tuple[Message, ...]
+    rows: tuple[tuple[str, Markup | str], ...]
+    pairs: tuple[Markup, ...]
+    limit: str
+    exits: tuple[Exit, ...]
+    expect: str | None
+    photo: Photo | None
+    group: str | None
+    inner: tuple["StepView", ...] = field(default=())
+    inner_title: str = ""
+    inner_url: str = ""
+
+
+@dataclass(frozen=True)
+class Steps:
+    """Makes the views of the steps of one procedure, those of performed procedures within them.
+
+    `prefix` stands before every number and anchor: "7." for the steps of what step 7 performs.
+    """
+
+    procedure: Procedure
+    naming: Naming
+    facts: Mapping[str, Facts]
+    procedures: Mapping[str, Procedure]
+    prefix: str = ""
+    anchor: str = "step"
+    outer: tuple[str, ...] = ()
+
+    def views(self) -> tuple[StepView, ...]:
+        """Every step in order."""
+        return tuple(self._view(step) for step in self.procedure.steps)
+
+    def address(self, step: Step) -> str:
+        """The anchor of a step on the page in hand."""
+        return self.anchor + step.anchor.removeprefix("step")
+
+    def _title_of(self, procedure: str) -> str:
+        known = self.facts.get(procedure)
+        return known.title if known is not None else procedure
+
+    def _view(self, step: Step) -> StepView:
+        number = self.prefix + step.number
+        inner: tuple[StepView, ...] = ()
+        inner_title = inner_url = ""
+        if isinstance(step.action, actions.Perform):
+            callee = self.procedures.get(step.action.procedure)
+            if callee is not None and callee.id not in self.outer and len(self.outer) < 4:
+                inside = Steps(
+                    callee, self.naming, self.facts, self.procedures, f"{number}.", self.address(step),
+                    (*self.outer, self.procedure.id),
+                )  # fmt: skip
+                inner = inside.views()
+                inner_title, inner_url = callee.title, "../" + callee.id + ".html"
+        title = headline(step, self.naming, self._title_of)
+        detail = None if isinstance(step.action, actions.Do) else step.detail
+        if detail is None and isinstance(step.action, actions.Do):
+            title, detail = _split(title)
+        return StepView(
+            number=number,
+            anchor=self.address(step),
+            kind=step.action.key,
+            title=title,
+            detail=detail,
+            messages=step.messages,
+            rows=tuple(self._rows(step)),
+            pairs=tuple(self.naming.pairs(getattr(step.action, "pairs", ()))),
+            limit=self._limit(step),
+            exits=tuple(self._exits(step)),
+            expect=step.expect,
+            photo=step.photo,
+            group=self.naming.plain(step.group) if step.starts_group and step.group else None,
+            inner=inner,
+            inner_title=inner_title,
+            inner_url=inner_url,
+        )
+
+    def _limit(self, step: Step) -> str:
+        limit = getattr(step.action, "limit", None)
+        rule = f"by the rule “{step.limit_rule}”" if step.limit_rule else ""
+        return " ".join(part for part in (both(limit), rule) if part)
+
+    def _rows(self, step: Step) -> list[tuple[str, Markup | str]]:
+        naming = self.naming
+        rows: list[tuple[str, Markup | str]] = []
+        if step.on and step.on != ("nothing",):
+            rows.append(("Touches", naming.links(step.on)))
+        if step.when is not None:
+            rows.append(("Only while", condition_words(step.when, naming)))
+        if step.only_for:
+            variants = naming.vehicle.variants if naming.vehicle else {}
+            names = (variants[name].name if name in variants else name for name in step.only_for)
+            rows.append(("Only for", ", ".join(names)))
+        rows += action_rows(step.action, naming)
+        if step.tools:
+            rows.append(("Tools", ", ".join(naming.tool(tool) for tool in step.tools)))
+        if step.wear:
+            rows.append(("Wear", ", ".join(naming.tool(item) for item in step.wear)))
+        if step.time is not None:
+            rows.append(("Time", plain(step.time) + ("" if step.attended is not False else ", need not be watched")))
+        elif step.attended is False:
+            rows.append(("Attended", "need not be watched"))
+        if step.people is not None and step.people > 1:
+            rows.append(("People", str(step.people)))
+        if step.by:
+            rows.append(("By", capital(step.by.replace("-", " "))))
+        if step.repeat is not None:
+            rows.append(("Repeat", f"at most {step.repeat} times"))
+        if step.source:
+            rows.append(("Source", step.source))
+        return rows
+
+    def _exits(self, step: Step) -> list[Exit]:
+        returns: tuple[str, ...] = ()
+        callee = None
+        if isinstance(step.action, actions.Perform):
+            callee = self.procedures.get(step.action.procedure)
+            known = self.facts.get(step.action.procedure)
+            returns = known.returns if known is not None else ()
+        found = list(ways_out(step, returns))
+        if [(exit, target) for exit, target, _ in found] == [(NEXT, NEXT)]:
+            return []
+        exits = []
+        for exit, target, _ in found:
+            words = _EXIT_WORDS.get(exit, capital(exit))
+            if callee is not None and exit in callee.conclusions:
+                words = callee.conclusions[exit].finding
+            if exit == NEXT:
+                words = "Then"
+            exits.append(Exit(words, self.target(target), self._stops(target)))
+        return exits
+
+    def _stops(self, target: str) -> bool:
+        conclusion = self.procedure.conclusions.get(target)
+        return target == STOP or (conclusion is not None and conclusion.stops)
+
+    def target(self, target: str) -> Markup | str:
+        """Where an exit leads, as a link where there is something to go to."""
+        if target == NEXT:
+            return "next step"
+        if target == STOP:
+            return "stop: make safe, nobody works on, tell the person responsible"
+        if target == END:
+            return "end" if not self.outer else "done, back to the job"
+        for step in self.procedure.steps:
+            if step.id == target:
+                return link(f"#{self.address(step)}", f"step {self.prefix}{step.number}")
+        conclusion = self.procedure.conclusions.get(target)
+        if conclusion is None:
+            return target
+        page = "" if not self.outer else "../" + self.procedure.id + ".html"
+        return link(f"{page}#conclusion-{conclusion.id}", conclusion.finding)
+
+
+def _split(text: str) -> tuple[str, str | None]:
+    """The first sentence as the headline, the rest as detail."""
+    first, dot, rest = text.partition(". ")
+    return (first + ("." if dot and not first.endswith(".") else ""), rest or None) if rest else (text, None)

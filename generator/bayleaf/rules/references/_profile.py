@@ -1,0 +1,69 @@
+"""What a vehicle profile has, arranged for looking names up."""
+
+from collections.abc import Mapping
+from typing import Any, NamedTuple
+
+from ...diagnostics.place import Path
+from ...model.common import MODE_OFF
+from ...model.vehicle import Vehicle
+from ..case import Case
+from ._meant import MEANT, SECTION_OF
+from ._memo import of_last
+
+
+class Found(NamedTuple):
+    """An element of the profile; `at` is None for what is built in."""
+
+    kind: str
+    id: str
+    at: Path | None
+
+
+class Profile:
+    """The names of one vehicle, by what may be meant.
+
+    `hides_names` says that an entry may be there although it is not here: it could not be read.
+    """
+
+    __slots__ = ("elements", "hides_names", "known", "vehicle")
+
+    def __init__(self, vehicle: Vehicle) -> None:
+        self.vehicle = vehicle
+        self.elements: Mapping[str, Mapping[str, Any]] = {
+            kind: getattr(vehicle, section) for kind, section in SECTION_OF.items()
+        }
+        self.known = {
+            name: frozenset(meant.also).union(*(self.elements[kind] for kind in meant.kinds))
+            for name, meant in MEANT.items()
+        }
+        self.hides_names = vehicle.broken and not any(
+            getattr(element, "broken", False) for elements in self.elements.values() for element in elements.values()
+        )
+
+    def find(self, name: str) -> Found | None:
+        """The element that has just this name, of whatever kind."""
+        if name == MODE_OFF:
+            return Found("isolation point", name, None)
+        for kind, elements in self.elements.items():
+            if name in elements:
+                return Found(kind, name, (SECTION_OF[kind], name))
+        return None
+
+    def alike(self, name: str) -> str | None:
+        """The name that differs from this one in capital and small letters only."""
+        folded = name.casefold()
+        return next(
+            (other for elements in self.elements.values() for other in elements if other.casefold() == folded),
+            None,
+        )
+
+
+@of_last
+def profile_of(vehicle: Vehicle) -> Profile:
+    """The names of a vehicle."""
+    return Profile(vehicle)
+
+
+def profile_in(case: Case) -> Profile | None:
+    """The names of the vehicle that a file is about; None where there is no profile, or it cannot be read."""
+    return None if case.vehicle is None else profile_of(case.vehicle)

@@ -1,0 +1,98 @@
+"""Something leads to a step or conclusion that the procedure does not have.
+
+## Why it matters
+
+A branch that leads nowhere is found out at the vehicle, by somebody who has just read a value out of limits and wants
+to know what to do.
+
+## Fails
+
+```yaml fails procedure
+steps:
+  - ask: Is the seal dry and whole?
+    answers:
+      - answer: yes, dry and whole
+        then: next
+      - answer: no
+        then: water-in-plugg  # <- the procedure has no step or conclusion `water-in-plugg`
+conclusions:
+  water-in-plug:
+    finding: Water is in the plug.
+```
+
+```yaml fails procedure
+steps:
+  - do: Look at the vehicle.
+    on: nothing
+    then: 3  # <- the procedure has no step or conclusion `3`
+```
+
+## Passes
+
+```yaml passes procedure
+steps:
+  - ask: Is the seal dry and whole?
+    answers:
+      - answer: yes, dry and whole
+        then: next
+      - answer: no
+        then: water-in-plug
+conclusions:
+  water-in-plug:
+    finding: Water is in the plug.
+```
+
+## Source
+
+The format of the files, version 1: what follows is `next`, `stop`, `end`, the `id` of a step, or a conclusion.
+"""
+
+from collections.abc import Iterator
+
+from ...diagnostics.place import Path
+from ...loading.shape_words import nearest
+from ...model import actions
+from ...model.procedure import RESERVED_TARGETS, Procedure, Step
+from ..case import Case
+from ..fault import Fault
+from ._hidden import hides_ids
+
+KIND = "form"
+SEVERITY = "error"
+
+
+def check_procedure(procedure: Procedure, case: Case) -> Iterator[Fault]:
+    """Every target that is written, in `then`, `outcomes`, `answers` and `exhausted`."""
+    ids = {step.id for step in procedure.steps if step.id is not None}
+    known = ids | procedure.conclusions.keys() | RESERVED_TARGETS
+    for step in procedure.steps:
+        for target, at in _targets(step):
+            if target not in known and not step.broken and not hides_ids(procedure):
+                message = f"the procedure has no step or conclusion `{target}`"
+                yield Fault(at, message, help=_help(target, ids, procedure, case))
+
+
+def _targets(step: Step) -> list[tuple[str, Path]]:
+    found: list[tuple[str, Path]] = [(target, (*step.at, "outcomes", exit)) for exit, target in step.outcomes]
+    if step.then is not None:
+        found.append((step.then, (*step.at, "then")))
+    if step.exhausted is not None:
+        found.append((step.exhausted, (*step.at, "exhausted")))
+    if step.action.__class__ is actions.Ask:
+        found += [(answer.then, (*answer.at, "then")) for answer in step.action.answers if answer.then]
+    return found
+
+
+def _help(target: str, ids: set[str], procedure: Procedure, case: Case) -> str:
+    places = [known for known in ids if known.startswith(f"{target}@")]
+    if places:
+        return f"the step stands in a group, once for each place: {', '.join(f'`{id}`' for id in sorted(places))}"
+    if target in case.facts:
+        return "another procedure is done with a step of its own: `perform: …`"
+    if any(step.number == target for step in procedure.steps):
+        return "give the step an `id` and write that: numbers change when a step is put in"
+    for known, noun in ((ids, "step"), (procedure.conclusions, "conclusion"), (RESERVED_TARGETS, "word")):
+        meant = nearest(target, sorted(known))
+        if meant:
+            return f"did you mean the {noun} `{meant}`?"
+    return f"give the step that is meant `id: {target}`, or add `{target}` under `conclusions`"

@@ -1,0 +1,183 @@
+"""A small local server that shows the manual while it is written.
+
+Pages are made when they are asked for. Every page gets a few lines of script that ask whether anything was
+saved since, and reload if so: plain polling, which works in every browser and through every sleep of a laptop.
+"""
+
+import json
+import mimetypes
+import threading
+import time
+import webbrowser
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field
+from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
+from pathlib import Path
+from typing import Any, Protocol
+from urllib.parse import unquote, urlsplit
+
+from ..diagnostics.finding import Finding
+
+#: Only this machine can ask: the manual of a workshop is not for its whole network while it is being written.
+HOST = "127.0.0.1"
+_POLL = "/.bayleaf/version"
+_LOOK_EVERY = 0.5
+
+_SCRIPT = """
+<script>
+(function () {
+  var seen = null;
+  function ask() {
+    fetch("POLL", {cache: "no-store"}).then(function (answer) { return answer.json(); }).then(function (now) {
+      if (seen !== null && now.version !== seen) { location.reload(); }
+      seen = now.version;
+    }).catch(function () {}).finally(function () { setTimeout(ask, 700); });
+  }
+  ask();
+})();
+</script>
+</body>""".replace("POLL", _POLL)
+
+
+class Shell(Protocol):
+    """What the server needs of the shell around the pages."""
+
+    @property
+    def urls(self) -> tuple[str, ...]: ...
+    def page_html(self, url: str) -> str: ...
+    def asset(self, url: str) -> bytes | None: ...
+    def search_pieces(self) -> dict[str, str]: ...
+
+
+@dataclass
+class Preview:
+    """One state of the manual, ready to be shown."""
+
+    shell: Shell
+    findings: Sequence[Finding]
+    pieces: dict[str, str] | None = field(default=None)
+
+    def answer(self, url: str) -> tuple[bytes, str] | None:
+        """The content and the type of a page or file; None where there is none."""
+        if url in self.shell.urls:
+            html = self.shell.page_html(url).replace("</body>", _SCRIPT, 1)
+            return html.encode("utf-8"), "text/html; charset=utf-8"
+        found = self.shell.asset(url)
+        if found is not None:
+            return found, mimetypes.guess_type(url)[0] or "application/octet-stream"
+        if url.endswith(".js"):
+            if self.pieces is None:
+                self.pieces = self.shell.search_pieces()
+            if url in self.pieces:
+                return self.pieces[url].encode("utf-8"), "text/javascript; charset=utf-8"
+        return None
+
+
+@dataclass
+class _State:
+    """What all requests share; `version` counts the states of the manual."""
+
+    preview: Preview
+    version: int = 1
+    lock: threading.Lock = field(default_factory=threading.Lock)
+
+
+def serve(
+    folder: Path,
+    port: int,
+    make: Callable[[], Preview],
+    say: Callable[[str], Any],
+    open_browser: bool = False,
+) -> int:
+    """Serves until it is interrupted. `make` reads the manual anew; it is called after every change of a file."""
+    state = _State(make())
+    server = _server(state, port, say)
+    if server is None:
+        return 2
+    address = f"http://{HOST}:{server.server_address[1]}/"
+    say(f"The manual is at {address} (stop with Ctrl+C)")
+    _tell(state.preview, say)
+    threading.Thread(target=server.serve_forever, daemon=True).start()
+    if open_browser:
+        webbrowser.open(address)
+    try:
+        _watch(folder, state, make, say)
+    finally:
+        server.shutdown()
+        server.server_close()
+    return 0
+
+
+def _server(state: _State, port: int, say: Callable[[str], Any]) -> ThreadingHTTPServer | None:
+    try:
+        return ThreadingHTTPServer((HOST, port), _handler(state))
+    except OSError as error:
+        say(f"Port {port} cannot be used ({error.strerror}). Name another one with --port, or --port 0 for any.")
+        return None
+
+
+def _watch(folder: Path, state: _State, make: Callable[[], Preview], say: Callable[[str], Any]) -> None:
+    """Looks whether a file has changed, and makes the manual anew."""
+    seen = stamp(folder)
+    while True:
+        time.sleep(_LOOK_EVERY)
+        now = stamp(folder)
+        if now == seen:
+            continue
+        seen = now
+        fresh = make()
+        with state.lock:
+            state.preview, state.version = fresh, state.version + 1
+        _tell(fresh, say)
+
+
+def stamp(folder: Path) -> tuple[tuple[str, int, int], ...]:
+    """Names, times and sizes of everything that the manual is made from."""
+    found = []
+    for top in ("procedures", "records"):
+        for path in sorted((folder / top).rglob("*")):
+            if path.is_file():
+                facts = path.stat()
+                found.append((path.as_posix(), facts.st_mtime_ns, facts.st_size))
+    config = folder / "mkdocs.yml"
+    found.append((config.as_posix(), config.stat().st_mtime_ns, config.stat().st_size))
+    return tuple(found)
+
+
+def _tell(preview: Preview, say: Callable[[str], Any]) -> None:
+    errors = sum(one.severity == "error" for one in preview.findings)
+    others = len(preview.findings) - errors
+    words = f"{errors or 'no'} error{'' if errors == 1 else 's'}"
+    if others:
+        words += f", {others} other finding{'' if others == 1 else 's'}"
+    say(f"{time.strftime('%H:%M:%S')}  {words}")
+
+
+def _handler(state: _State) -> type[BaseHTTPRequestHandler]:
+    class Handler(BaseHTTPRequestHandler):
+        """Answers one request."""
+
+        def do_GET(self) -> None:
+            path = unquote(urlsplit(self.path).path)
+            if path == _POLL:
+                return self._send(200, json.dumps({"version": state.version}).encode(), "application/json")
+            url = path.lstrip("/") or "index.html"
+            with state.lock:
+                found = state.preview.answer(url)
+                missing = None if found else state.preview.answer("404.html")
+            if found is not None:
+                return self._send(200, *found)
+            return self._send(404, *(missing or (b"There is no such page.", "text/plain; charset=utf-8")))
+
+        def _send(self, status: int, content: bytes, kind: str) -> None:
+            self.send_response(status)
+            self.send_header("Content-Type", kind)
+            self.send_header("Content-Length", str(len(content)))
+            self.send_header("Cache-Control", "no-store")
+            self.end_headers()
+            self.wfile.write(content)
+
+        def log_message(self, format: str, *args: Any) -> None:
+            """Requests are not logged: the author wants to see findings."""
+
+    return Handler

@@ -1,0 +1,222 @@
+/* The search of the manual: exact look-ups first, then titles, then words.
+ *
+ * The index lies in pieces under `search/`, written by `bayleaf.site.search_index`, which says what is in
+ * them. Pieces are read by script tags, so that the search works from a folder as well as from a server.
+ */
+(() => {
+  "use strict";
+
+  const root = new URL("../", document.currentScript.src);
+  const WEIGHTS = [12, 6, 3, 2]; // word in: title of the page, title of a record, text often, text
+  const SHOWN = 20;
+
+  // ---- how text is read: the same as in bayleaf/site/search_text.py --------------------------------
+
+  const TYPED = {
+    "ω": "ohm", "μ": "u", "ς": "σ", "ß": "ss", "æ": "ae", "œ": "oe", "ø": "o", "ł": "l", "đ": "d", "ð": "d",
+    "þ": "th", "ı": "i", "\u2044": "/",
+  };
+  for (const sign of "·⋅∙•\u00ad\u200b\u200c\u200d\u2060\ufeff") TYPED[sign] = "";
+  for (const dash of "\u2010\u2011\u2012\u2013\u2014\u2015\u2212") TYPED[dash] = "-";
+
+  function typed(run) {
+    let out = "";
+    for (const sign of run.normalize("NFKD").toLowerCase().replace(/\p{Mn}/gu, "")) {
+      const text = sign in TYPED ? TYPED[sign] : sign;
+      out += text === "" || /^[\x00-\x7f\p{L}\p{N}]/u.test(text) ? text : " ";
+    }
+    return out;
+  }
+
+  const normal = (text) =>
+    text
+      .replace(/[^\x00-\x7f]+/g, typed)
+      .toLowerCase()
+      .replace(/(^|[^a-z0-9])n\.m(?![a-z0-9])/g, "$1nm");
+  const tokens = (plain) => plain.match(/[\p{L}\p{N}]+(?:[-/.][\p{L}\p{N}]+)*/gu) || [];
+  const squeezed = (plain) => plain.replace(/[^\p{L}\p{N}]+/gu, "");
+
+  // ---- pieces of the index --------------------------------------------------------------------------
+
+  const pieces = new Map();
+  let version = "";
+  let fresh = "";
+
+  function piece(name) {
+    let entry = pieces.get(name);
+    if (!entry) {
+      entry = {};
+      entry.promise = new Promise((resolve, reject) => {
+        Object.assign(entry, { resolve, reject });
+        const tag = document.createElement("script");
+        tag.src = new URL(`search/${name}.js${name === "index" ? fresh : `?v=${version}`}`, root).href;
+        tag.onload = () => {
+          tag.remove();
+          reject(new Error(`${name} holds nothing`)); // without effect where the piece has arrived
+        };
+        tag.onerror = () => {
+          tag.remove();
+          pieces.delete(name);
+          reject(new Error(`${name} is missing`));
+        };
+        document.head.append(tag);
+      });
+      pieces.set(name, entry);
+    }
+    return entry.promise;
+  }
+
+  function take(name, itsVersion, data) {
+    const entry = pieces.get(name);
+    if (name === "index") version = itsVersion;
+    if (itsVersion === version) entry?.resolve(data);
+    else entry?.reject(new Error("renewed"));
+  }
+
+  function above(sorted, value) {
+    let low = 0;
+    let high = sorted.length;
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if (sorted[middle] <= value) low = middle + 1;
+      else high = middle;
+    }
+    return low;
+  }
+
+  /* All entries of a kind that begin with `key`, from at most `most` pieces. */
+  async function entries(index, letter, key, most) {
+    const firsts = index[letter];
+    const names = [];
+    for (let at = Math.max(0, above(firsts, key) - 1); at < firsts.length && names.length < most; at++) {
+      if (names.length && !firsts[at].startsWith(key)) break;
+      names.push(letter + at);
+    }
+    const found = await Promise.all(names.map(piece));
+    return found.flatMap((each) => Object.entries(each).filter(([name]) => name.startsWith(key)));
+  }
+
+  function numbers(steps) {
+    let at = 0;
+    return steps ? steps.split(",").map((step) => (at += Number(step))) : [];
+  }
+
+  function hit(unit, row, group) {
+    const [url, page] = unit;
+    const [anchor, title, kind, words, exact = []] = row;
+    const address = anchor ? `${url}#${anchor}` : url;
+    return { address, href: new URL(address, root).href, page, title, kind, words, exact, group };
+  }
+
+  async function record(index, number, group) {
+    const at = above(index.records, number) - 1;
+    let before = index.records[at];
+    for (const unit of await piece(`d${at}`)) {
+      if (number < before + unit[2].length) return hit(unit, unit[2][number - before], group);
+      before += unit[2].length;
+    }
+    throw new Error(`no record ${number}`);
+  }
+
+  // ---- finding --------------------------------------------------------------------------------------
+
+  /* What stands in the folder of the page on the screen comes first: mostly the vehicle in the bay. */
+  function hereFirst(index) {
+    const here = decodeURIComponent(location.pathname.slice(root.pathname.length)).split("/");
+    const [from, to] = (here.length > 1 && index.folders[here[0]]) || [0, 0];
+    const far = (number) => (from <= number && number < to ? 0 : 1);
+    return (list) => [...new Set(list)].sort((a, b) => far(a) - far(b) || a - b);
+  }
+
+  async function byKey(index, plain) {
+    const key = squeezed(plain);
+    const order = hereFirst(index);
+    const same = [];
+    const longer = [];
+    for (const [name, lists] of await entries(index, "k", key, 3)) {
+      const [own, mentions, titles] = lists.split("|").map(numbers);
+      if (name === key) same.push(...order(own), ...order(mentions), ...order(titles));
+      else longer.push([name, order([...own, ...titles]).slice(0, 3)]);
+    }
+    longer.sort(([a], [b]) => a.length - b.length || (a < b ? -1 : 1));
+    const load = (list, group) => Promise.all(list.slice(0, SHOWN).map((number) => record(index, number, group)));
+    const exact = await load([...new Set(same)], "exact");
+    // X210/3 and X2103 share a key: what is written just as it was typed goes first.
+    const asTyped = (each) => (each.exact.some((text) => normal(text) === plain) ? 0 : 1);
+    exact.sort((a, b) => asTyped(a) - asTyped(b));
+    const starts = await load([...new Set(longer.flatMap(([, list]) => list))], "start");
+    return [...exact, ...starts];
+  }
+
+  async function unitsWith(index, word) {
+    const best = new Map();
+    for (const [name, lists] of await entries(index, "w", word, 4)) {
+      const whole = name === word;
+      if (!whole && word.length < 2) continue;
+      lists.split("|").forEach((list, level) => {
+        const weight = WEIGHTS[level] * (whole ? 1 : 0.6);
+        for (const unit of numbers(list)) if ((best.get(unit) || 0) < weight) best.set(unit, weight);
+      });
+    }
+    return best;
+  }
+
+  /* The records of a unit that hold the words, best first: those with all of them, or else the page. */
+  function rowsWith(unit, words, score) {
+    const tests = words.map((word) => new RegExp(`(?:^|[^\\p{L}\\p{N}])${word.replace(/\./g, "\\.")}`, "u"));
+    const rated = unit[2].map((row) => {
+      const head = normal([row[1], ...(row[4] || [])].join("\n"));
+      const text = normal(row[3]);
+      const points = tests.map((test) => (test.test(head) ? 3 : test.test(text) ? 1 : 0));
+      const all = points.every(Boolean);
+      return { row, all, score: score + (all ? 8 : 0) + points.reduce((a, b) => a + b, 0) };
+    });
+    const whole = rated.filter((each) => each.all).sort((a, b) => b.score - a.score).slice(0, 3);
+    return whole.length ? whole : [rated.reduce((a, b) => (b.score > a.score ? b : a))];
+  }
+
+  async function byWords(index, words) {
+    const found = await Promise.all([...new Set(words)].map((word) => unitsWith(index, word)));
+    found.sort((a, b) => a.size - b.size);
+    const [first, ...others] = found;
+    const units = [];
+    for (const [unit, weight] of first || []) {
+      const more = others.map((each) => each.get(unit));
+      if (more.every(Boolean)) units.push([unit, more.reduce((a, b) => a + b, weight)]);
+    }
+    units.sort((a, b) => b[1] - a[1] || a[0] - b[0]);
+    const loaded = await Promise.all(
+      units.slice(0, 12).map(async ([number, score]) => {
+        const at = above(index.units, number) - 1;
+        const unit = (await piece(`d${at}`))[number - index.units[at]];
+        return rowsWith(unit, words, score).map((each) => ({ ...each, hit: hit(unit, each.row, "text") }));
+      }),
+    );
+    return loaded
+      .flat()
+      .sort((a, b) => b.score - a.score)
+      .slice(0, SHOWN)
+      .map((each) => each.hit);
+  }
+
+  async function find(text, again = true) {
+    const plain = normal(text).trim();
+    if (!squeezed(plain)) return [];
+    try {
+      const index = await piece("index");
+      const all = (await Promise.all([byKey(index, plain), byWords(index, tokens(plain))])).flat();
+      const seen = new Set();
+      return all.filter((each) => {
+        const name = `${each.address}\n${each.title}`;
+        return !seen.has(name) && seen.add(name);
+      });
+    } catch (error) {
+      if (!again || error.message !== "renewed") throw error;
+      pieces.clear(); // the browser kept the index of an older manual
+      fresh = `?at=${Date.now()}`;
+      return find(text, false);
+    }
+  }
+
+  window.bayleafSearch = { take, find, normal, tokens, squeezed };
+})();

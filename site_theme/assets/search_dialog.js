@@ -1,0 +1,151 @@
+/* The dialog of the search: a field, and a list that arrow keys and fingers walk through.
+ *
+ * Pattern: combobox with a list box (WAI-ARIA Authoring Practices). Focus stays in the field; the hit that
+ * Enter would open is named by aria-activedescendant.
+ */
+(() => {
+  "use strict";
+
+  const GROUPS = { exact: "Exactly this", start: "Begins like this", text: "In the text" };
+  const HINT =
+    "Type a trouble code (P0AA6), a connector or pin (X210/3), a part number, the name of a procedure, or words.";
+  let dialog, field, list, status, hits, active, turn = 0;
+
+  function element(tag, attributes, ...children) {
+    const made = document.createElement(tag);
+    for (const [name, value] of Object.entries(attributes)) made.setAttribute(name, value);
+    made.append(...children);
+    return made;
+  }
+
+  function build() {
+    field = element("input", {
+      type: "search", id: "find-field", role: "combobox", class: "find__field", "aria-label": "Search the manual",
+      "aria-autocomplete": "list", "aria-controls": "find-list", "aria-expanded": "false",
+      autocapitalize: "off", autocomplete: "off", autocorrect: "off", spellcheck: "false", enterkeyhint: "go",
+      placeholder: "Code, connector, part number, words",
+    });
+    const close = element("button", { type: "button", class: "find__close" }, "Close");
+    status = element("p", { role: "status", class: "find__status" });
+    list = element("div", { role: "listbox", id: "find-list", class: "find__list", "aria-label": "Hits" });
+    dialog = element(
+      "dialog", { class: "find", role: "dialog", "aria-modal": "true", "aria-label": "Search" },
+      element("div", { class: "find__head" }, field, close), status, list,
+    );
+    document.body.append(dialog);
+    close.addEventListener("click", () => dialog.close());
+    dialog.addEventListener("click", (event) => event.target === dialog && dialog.close());
+    field.addEventListener("input", () => setTimeout(search, 60, ++turn));
+    field.addEventListener("keydown", keys);
+    list.addEventListener("click", (event) => event.target.closest("a") && !event.ctrlKey && dialog.close());
+  }
+
+  function open() {
+    if (!dialog) build();
+    if (dialog.open) return;
+    dialog.showModal();
+    field.select();
+    field.focus();
+    search(++turn);
+  }
+
+  async function search(mine) {
+    if (mine !== turn) return; // something was typed since
+    const text = field.value.trim();
+    if (!text) return show([], text, HINT);
+    const slow = setTimeout(() => (status.textContent = "Searching …"), 300);
+    try {
+      const found = await bayleafSearch.find(text);
+      if (mine === turn) show(found, text, found.length ? count(found.length) : `Nothing found for “${text}”. ${HINT}`);
+    } catch {
+      if (mine === turn) show([], text, "The index of the search could not be read. Is the folder “search” complete?");
+    } finally {
+      clearTimeout(slow);
+    }
+  }
+
+  const count = (number) => (number === 1 ? "1 hit" : `${number} hits`);
+
+  function show(found, text, message) {
+    hits = [];
+    dialog.dataset.answered = text;
+    list.replaceChildren();
+    status.textContent = message;
+    for (const [group, name] of Object.entries(GROUPS)) {
+      const of = found.filter((each) => each.group === group);
+      if (!of.length) continue;
+      const box = element("div", { role: "group", class: "find__group", "aria-label": name });
+      box.append(element("div", { class: "find__name", "aria-hidden": "true" }, name));
+      for (const each of of) box.append(option(each, text));
+      list.append(box);
+    }
+    field.setAttribute("aria-expanded", String(hits.length > 0));
+    choose(0);
+  }
+
+  function option(each, text) {
+    const made = element(
+      "a", { role: "option", class: "find__hit", id: `find-hit-${hits.length}`, href: each.href, tabindex: "-1" },
+      element("span", { class: "find__kind" }, each.kind),
+      element("span", { class: "find__title" }, ...marked(each.title, text)),
+    );
+    const where = each.page && each.page !== each.title ? `${each.page} · ${each.address}` : each.address;
+    made.append(element("span", { class: "find__where" }, where));
+    if (each.group === "text" && each.words) {
+      made.append(element("span", { class: "find__text" }, ...marked(around(each.words, text), text)));
+    }
+    hits.push(made);
+    return made;
+  }
+
+  function pattern(text) {
+    const words = text.split(/\s+/).filter(Boolean).map((word) => word.replace(/[.*+?^${}()|[\]\\]/g, "\\$&"));
+    return new RegExp(`(${words.join("|")})`, "gi");
+  }
+
+  function marked(shown, text) {
+    return shown.split(pattern(text)).map((part, at) => (at % 2 ? element("mark", {}, part) : part));
+  }
+
+  /* So much of a long text as fits on two lines, with the first word that was looked for. */
+  function around(words, text) {
+    const at = Math.max(0, words.search(pattern(text)) - 50);
+    const from = at && words.indexOf(" ", at) + 1;
+    return (from ? "… " : "") + words.slice(from, from + 160) + (words.length > from + 160 ? " …" : "");
+  }
+
+  function choose(number) {
+    hits[active]?.setAttribute("aria-selected", "false");
+    active = hits.length ? (number + hits.length) % hits.length : 0;
+    const hit = hits[active];
+    if (!hit) return field.removeAttribute("aria-activedescendant");
+    hit.setAttribute("aria-selected", "true");
+    field.setAttribute("aria-activedescendant", hit.id);
+    if (active === 0) list.scrollTop = 0;
+    else hit.scrollIntoView({ block: "nearest" });
+  }
+
+  async function keys(event) {
+    if (event.isComposing) return;
+    if (event.key === "ArrowDown" || event.key === "ArrowUp") {
+      event.preventDefault();
+      choose(active + (event.key === "ArrowDown" ? 1 : -1));
+    } else if (event.key === "Escape") {
+      event.preventDefault(); // or the first press only empties the field
+      dialog.close();
+    } else if (event.key === "Enter") {
+      event.preventDefault();
+      if (dialog.dataset.answered !== field.value.trim()) await search(++turn); // the list is older than what was typed
+      hits[active]?.click();
+    }
+  }
+
+  const typing = (target) => target.isContentEditable || /^(INPUT|TEXTAREA|SELECT)$/.test(target.tagName);
+
+  document.addEventListener("keydown", (event) => {
+    if (event.key !== "/" || event.ctrlKey || event.metaKey || event.altKey || typing(event.target)) return;
+    event.preventDefault();
+    open();
+  });
+  document.addEventListener("click", (event) => event.target.closest("[data-find]") && open());
+})();

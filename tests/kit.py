@@ -1,0 +1,223 @@
+"""What the tests build their manuals from: a small manual that is right, and pieces to change it with."""
+
+import re
+from datetime import date
+from pathlib import Path
+
+from bayleaf.manual import Manual, load_manual
+
+TODAY = date(2026, 11, 1)
+
+MKDOCS = "site_name: Test manual\ndocs_dir: procedures\ntheme: {name: material}\nplugins: [bayleaf]\n"
+
+VEHICLE = """\
+format: 1
+vehicle: test-van
+name: Test van
+systems:
+  heating: Heating
+variants:
+  long: {name: Long wheelbase}
+circuits:
+  traction:
+    name: Traction DC bus
+    energy: electrical
+    voltage: {kind: dc, nominal: 355 V, max: 410 V}
+    sources:
+      battery: {taken_off_by: [[service-plug]]}
+      charging: {taken_off_by: [[charge-lead]]}
+      converter: none
+      external: none
+    monitor: {taken_off_by: [[service-plug]]}
+    stored: {capacitance: 1.1 mF ± 20 %, bleed: 47 kΩ ± 5 %, stated_wait: 5 min, to_chassis: 0.4 µF}
+    dead_at:
+      - {pair: [X1/1 cable, X1/2 cable], access: inverter-cover}
+      - {pair: [X1/1 cable, chassis], access: inverter-cover}
+      - {pair: [X1/2 cable, chassis], access: inverter-cover}
+  supply-12:
+    name: 12 V supply
+    energy: electrical
+    voltage: {kind: dc, nominal: 12 V, max: 15 V}
+    fused: yes
+    sources:
+      battery: {taken_off_by: [[aux-negative]]}
+      charging: none
+      converter: {taken_off_by: [[mode-off]]}
+      external: none
+    monitor: none
+    stored: none
+isolation_points:
+  charge-lead:
+    name: Charge lead
+    kind: charge lead
+    breaks: conductor
+    leaves_live: none
+    first: none
+    only_when: {mode: off}
+    secure_with: Lock on the flap of the inlet
+  aux-negative:
+    name: Negative post of the 12 V battery
+    kind: pole
+    breaks: conductor
+    leaves_live: none
+    first: none
+    only_when: {mode: off}
+  service-plug:
+    name: Traction service plug
+    kind: plug
+    breaks: middle of the battery
+    leaves_live:
+      - {place: both contacts of its socket, voltage: 205 V}
+    first: [aux-negative]
+    only_when: {mode: off, open: [charge-lead]}
+    secure_with: Padlock in the receptacle
+connectors:
+  X1:
+    name: Inverter DC inlet
+    pins:
+      1: {signal: HV+, circuit: traction}
+      2: {signal: HV−, circuit: traction}
+  X7:
+    name: Heater HV plug
+    pins:
+      1: {signal: HV+, circuit: traction}
+      2: {signal: HV−, circuit: traction}
+  X210:
+    name: Heater control plug
+    pins:
+      1: {signal: ground, circuit: supply-12, colour: brown, area: 1.5 mm2}
+      3: {signal: switched supply, circuit: supply-12, area: 1.5 mm2}
+      5: {signal: CAN high, circuit: none, bus: body}
+parts:
+  cabin-heater:
+    name: Cabin heater
+    circuits: [traction]
+    exposes: none
+    connectors: [X7, X210]
+    highest_test_voltage: 1000 V
+  inverter-cover: {name: Inverter cover, circuits: none, exposes: [traction]}
+cables:
+  ground-strap: {name: Ground strap, circuit: supply-12, area: 25 mm2, length: 0.6 m}
+buses:
+  body: {name: Body CAN, kind: CAN, rate: 500 kbit/s}
+fasteners:
+  heater-bracket: {part: cabin-heater, size: M8 × 1.25, class: 8.8, count: 4, torque: 20 N·m}
+  inverter-terminals: {terminal: [X1/1, X1/2], size: M6, torque: 6 N·m}
+"""
+
+PROCEDURE = """\
+format: 1
+id: test-van/job
+title: Test job
+kind: diagnosis
+revisions:
+  - {number: 1, date: 2026-09-30, why: First version}
+steps:
+  - do: Look at the vehicle.
+    on: nothing
+"""
+
+ISOLATION = """\
+format: 1
+id: test-van/isolate
+title: Isolate the traction system
+kind: isolation
+leaves: {traction: proved dead}
+revisions:
+  - {number: 1, date: 2026-09-30, why: First version}
+steps:
+  - set: {mode: off}
+  - disconnect: charge-lead
+  - disconnect: aux-negative
+  - disconnect: service-plug
+  - secure: [charge-lead, service-plug]
+  - wait: 5 min
+    for: [traction]
+  - remove: inverter-cover
+  - prove_dead: traction
+    using: voltage-tester
+    tester_proved: {before: proving-unit, after: proving-unit}
+    limits: at most 5 V
+    source: workshop practice
+    outcomes:
+      not_dead: failed
+conclusions:
+  failed:
+    finding: The traction system cannot be made dead.
+    end: stop
+"""
+
+WORKSHOP = """\
+format: 1
+instruments:
+  multimeter:
+    name: Bench multimeter
+    kind: multimeter
+    functions:
+      dc voltage:
+        - {range: 60 V, resolution: 10 mV, accuracy: 0.5 % + 2 digits}
+  voltage-tester: {name: Two-pole tester, kind: two-pole voltage tester}
+  insulation-tester: {name: Insulation tester, kind: insulation tester}
+  torque-wrench-small: {name: Small torque wrench, kind: torque wrench, range: 5 N·m to 25 N·m, accuracy: 4 %}
+proving_units:
+  proving-unit: {name: Proving unit, voltage: 690 V}
+tools:
+  lock-box: Lock box for keys
+protection:
+  gloves-0: {class: class 0, tested: 2026-08-01, interval: 6 months}
+"""
+
+RECORD = """\
+format: 1
+job: "2026-0001"
+procedure: test-van/job
+revision: 1
+started: 2026-10-01 08:15
+entries:
+  - {step: 1, done: yes}
+"""
+
+#: Where each kind of file lies in the manual of the tests.
+PLACES = {
+    "vehicle": "procedures/test-van/vehicle.yml",
+    "procedure": "procedures/test-van/job.yml",
+    "workshop": "procedures/workshop.yml",
+    "record": "records/2026-0001.yml",
+}
+BASES = {"vehicle": VEHICLE, "procedure": PROCEDURE, "workshop": WORKSHOP, "record": RECORD}
+
+_TOP_KEY = re.compile(r"^([A-Za-z_]+):", re.MULTILINE)
+
+
+def completed(snippet: str, base: str) -> str:
+    """A snippet with every top-level block of a base file behind it that it does not have itself.
+
+    So line n of the snippet is line n of the file.
+    """
+    own = set(_TOP_KEY.findall(snippet))
+    blocks = re.split(r"(?m)^(?=[A-Za-z_]+:)", base)
+    rest = [block for block in blocks if block.strip() and block.split(":", 1)[0] not in own]
+    return snippet.rstrip("\n") + "\n" + "".join(rest)
+
+
+def write_manual(folder: Path, files: dict[str, str | bytes]) -> Path:
+    """A manual that is right, with these files put in its place or beside it. An empty text leaves a file out."""
+    texts: dict[str, str | bytes] = {
+        "mkdocs.yml": MKDOCS,
+        PLACES["vehicle"]: VEHICLE,
+        PLACES["procedure"]: PROCEDURE,
+        "procedures/test-van/isolate.yml": ISOLATION,
+        PLACES["workshop"]: WORKSHOP,
+        **files,
+    }
+    for name, text in texts.items():
+        path = folder / name
+        path.parent.mkdir(parents=True, exist_ok=True)
+        if text:
+            path.write_bytes(text if isinstance(text, bytes) else text.encode("utf-8"))
+    return folder
+
+
+def check(folder: Path, files: dict[str, str | bytes]) -> Manual:
+    """The small manual with these files, read and checked on a fixed day."""
+    return load_manual(write_manual(folder, files), today=TODAY)

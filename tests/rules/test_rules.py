@@ -1,0 +1,57 @@
+"""Every rule has a page, and the examples on the page do what they say."""
+
+import re
+
+import pytest
+from bayleaf.rules.rule import Rule, all_rules
+from kit import BASES, PLACES, check, completed
+
+SECTIONS = ("Why it matters", "Fails", "Passes", "Source")
+_EXAMPLE = re.compile(r"^```yaml (fails|passes) (\w+)( whole)?\n(.*?)^```$", re.MULTILINE | re.DOTALL)
+_MARK = re.compile(r"# <- (.*)$")
+
+RULES = all_rules()
+EXAMPLES = [
+    pytest.param(rule, *found, id=f"{rule.name}-{found[0]}-{index}")
+    for rule in RULES
+    for index, found in enumerate(_EXAMPLE.findall(rule.page))
+]
+
+
+@pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.name)
+def test_page_has_title_and_sections_in_order(rule: Rule) -> None:
+    """A page begins with one line that states the fault, and then has the four sections."""
+    headings = re.findall(r"^## (.+)$", rule.page, re.MULTILINE)
+
+    assert list(SECTIONS) == headings
+    assert re.match(r".+\.\n\n", rule.page), "the first line is a sentence, an empty line follows"
+
+
+@pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.name)
+def test_page_shows_what_fails_and_what_passes(rule: Rule) -> None:
+    """A rule shows at least one file that it objects to, and one that it does not."""
+    shown = {found[0] for found in _EXAMPLE.findall(rule.page)}
+
+    assert {"fails", "passes"} == shown or "file by file" in rule.page
+
+
+@pytest.mark.parametrize(("rule", "outcome", "kind", "whole", "text"), EXAMPLES)
+def test_example(tmp_path, rule: Rule, outcome: str, kind: str, whole: str, text: str) -> None:
+    """An example raises exactly what is marked in it, on the marked line, and nothing else anywhere."""
+    expected = [
+        (number, rule.name, mark[1].rstrip())
+        for number, line in enumerate(text.splitlines(), start=1)
+        if (mark := _MARK.search(line))
+    ]
+    file = text if whole else completed(text, BASES[kind])
+
+    manual = check(tmp_path, {PLACES[kind]: file})
+
+    found = [
+        (finding.place.line, finding.rule, finding.message)
+        if finding.place.file == PLACES[kind]
+        else (finding.place.file, finding.place.line, finding.rule, finding.message)
+        for finding in manual.findings
+    ]
+    assert bool(expected) == (outcome == "fails")
+    assert expected == found

@@ -1,0 +1,142 @@
+"""Sets everything up and runs it, on Linux, macOS and Windows: `python tools.py manual`, `python tools.py test`.
+
+It needs nothing but Python itself. The Makefile calls it, so that both ways do the same.
+"""
+
+import hashlib
+import os
+import shutil
+import subprocess
+import sys
+import venv
+from collections.abc import Sequence
+from pathlib import Path
+
+HERE = Path(__file__).resolve().parent
+ENVIRONMENT = HERE / ".venv"
+PYTHON = ENVIRONMENT / ("Scripts/python.exe" if os.name == "nt" else "bin/python")
+
+#: Names under which a Chromium or a browser made of it is called.
+BROWSERS = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome", "msedge")
+#: Where the usual installers put one without putting it in the path.
+BROWSER_FILES = (
+    "C:/Program Files/Google/Chrome/Application/chrome.exe",
+    "C:/Program Files (x86)/Microsoft/Edge/Application/msedge.exe",
+    "/Applications/Google Chrome.app/Contents/MacOS/Google Chrome",
+    "/Applications/Chromium.app/Contents/MacOS/Chromium",
+)
+
+
+def run(*command: str | Path, **settings: str) -> None:
+    """Runs a command in this folder; ends with its exit code if it fails."""
+    code = subprocess.run([str(part) for part in command], cwd=HERE, env={**os.environ, **settings}).returncode
+    if code:
+        sys.exit(code)
+
+
+def environment(extras: str) -> None:
+    """The environment in .venv with the program and these extras, made anew only when pyproject.toml has changed."""
+    if not PYTHON.exists():
+        print("Making the environment in .venv …", flush=True)
+        venv.create(ENVIRONMENT, with_pip=True, clear=True)
+    wanted = hashlib.sha256((HERE / "pyproject.toml").read_bytes() + str(HERE).encode()).hexdigest()
+    mark = ENVIRONMENT / f"installed-{extras or 'plain'}"
+    if mark.is_file() and mark.read_text(encoding="utf-8") == wanted:
+        return
+    print("Installing packages …", flush=True)
+    target = f".[{extras}]" if extras else "."
+    run(PYTHON, "-m", "pip", "install", "--quiet", "--disable-pip-version-check", "--editable", target)
+    mark.write_text(wanted, encoding="utf-8")
+
+
+def browser() -> str:
+    """The path of a browser for the tests, installed if need be and possible; else one sentence and the end."""
+    for name in BROWSERS:
+        found = shutil.which(name)
+        if found:
+            return found
+    for file in BROWSER_FILES:
+        if Path(file).is_file():
+            return file
+    if hasattr(os, "geteuid") and os.geteuid() == 0 and shutil.which("apt-get"):
+        print("Installing a browser for the tests …", flush=True)
+        run("apt-get", "update", "-q")
+        run(
+            "apt-get",
+            "install",
+            "-y",
+            "-q",
+            "--no-install-recommends",
+            "chromium",
+            DEBIAN_FRONTEND="noninteractive",
+        )
+        return browser()
+    sys.exit("The tests open pages in a browser: install Chromium, Chrome or Edge, and run this again.")
+
+
+def manual() -> None:
+    """Environment, check, render; prints where the manual is."""
+    environment("")
+    run(PYTHON, "-m", "bayleaf", "render")
+
+
+def test() -> None:
+    """Everything the tests need, then all tests, in the order in which a fault is found fastest."""
+    environment("test")
+    path = browser()
+    run(PYTHON, "-m", "ruff", "format", "--check", ".")
+    run(PYTHON, "-m", "ruff", "check", ".")
+    run(PYTHON, "-m", "mypy")
+    run(PYTHON, "-m", "bayleaf", "check")
+    run(PYTHON, "-m", "mkdocs", "build", "--strict", "--quiet")
+    run(PYTHON, "-m", "pytest", "--numprocesses", "auto", BAYLEAF_BROWSER=path)
+
+
+def bench() -> None:
+    """Times and memory on synthetic manuals, as ratios to floors of the same run."""
+    environment("test")
+    run(PYTHON, "tests/bench/bench.py", *sys.argv[2:])
+
+
+def golden() -> None:
+    """Writes the golden files of the tests anew; the review is their diff."""
+    environment("test")
+    run(PYTHON, "-m", "pytest", "-q", "tests/golden", BAYLEAF_GOLDEN="write")
+
+
+def screenshots() -> None:
+    """Pictures of the pages at phone, tablet and desktop size, in both colour schemes and in print, in out/."""
+    environment("test")
+    run(PYTHON, "tests/browser/screenshots.py", *sys.argv[2:], BAYLEAF_BROWSER=browser())
+
+
+def clean() -> None:
+    """Takes away what can be made again."""
+    for name in (
+        ".venv",
+        "site",
+        "out",
+        "dist",
+        ".mypy_cache",
+        ".ruff_cache",
+        ".pytest_cache",
+        ".hypothesis",
+    ):
+        shutil.rmtree(HERE / name, ignore_errors=True)
+
+
+COMMANDS = {command.__name__: command for command in (manual, test, bench, golden, screenshots, clean)}
+
+
+def main(arguments: Sequence[str]) -> None:
+    """Runs the command that is named."""
+    if sys.version_info < (3, 11):  # noqa: UP036 - this file is run by whatever Python is there
+        sys.exit(f"Python 3.11 or later is needed; this is {sys.version.split()[0]}.")
+    if not arguments or arguments[0] not in COMMANDS:
+        lines = (f"  {name:<12} {command.__doc__}" for name, command in COMMANDS.items())
+        sys.exit("python tools.py COMMAND, where COMMAND is one of:\n" + "\n".join(lines))
+    COMMANDS[arguments[0]]()
+
+
+if __name__ == "__main__":
+    main(sys.argv[1:])
