@@ -89,7 +89,7 @@
       element("span", { class: "find__kind" }, each.kind),
       element("span", { class: "find__title" }, ...marked(each.title, text)),
     );
-    const where = each.page && each.page !== each.title ? `${each.page} · ${each.address}` : each.address;
+    const where = each.page && !each.title.startsWith(each.page) ? `${each.page} · ${each.address}` : each.address;
     made.append(element("span", { class: "find__where" }, where));
     if (each.group === "text" && each.words) {
       made.append(element("span", { class: "find__text" }, ...marked(around(each.words, text), text)));
@@ -98,20 +98,30 @@
     return made;
   }
 
+  /* The words that were typed, where they begin a word of the text. */
   function pattern(text) {
-    const words = text.split(/\s+/).filter(Boolean).map((word) => word.replace(/[.*+?^${}()|[\]\\]/g, "\\$&"));
-    return new RegExp(`(${words.join("|")})`, "gi");
+    const words = text.split(/\s+/).filter(Boolean).map((word) => word.replace(/[.*+?^${}()|[\]\\/]/g, "\\$&"));
+    return new RegExp(`(^|[^\\p{L}\\p{N}])(${words.join("|")})`, "giu");
   }
 
   function marked(shown, text) {
-    return shown.split(pattern(text)).map((part, at) => (at % 2 ? element("mark", {}, part) : part));
+    const parts = [];
+    let from = 0;
+    for (const found of shown.matchAll(pattern(text))) {
+      const at = found.index + found[1].length;
+      parts.push(shown.slice(from, at), element("mark", {}, found[2]));
+      from = at + found[2].length;
+    }
+    return [...parts, shown.slice(from)];
   }
 
   /* So much of a long text as fits on two lines, with the first word that was looked for. */
   function around(words, text) {
     const at = Math.max(0, words.search(pattern(text)) - 50);
     const from = at && words.indexOf(" ", at) + 1;
-    return (from ? "… " : "") + words.slice(from, from + 160) + (words.length > from + 160 ? " …" : "");
+    const rest = words.slice(from);
+    const shown = rest.length > 160 ? `${rest.slice(0, rest.lastIndexOf(" ", 160))} …` : rest;
+    return (from ? "… " : "") + shown;
   }
 
   function choose(number) {

@@ -16,6 +16,7 @@
   menu.addEventListener("keydown", (event) => {
     if (event.key !== "Enter" && event.key !== " ") return;
     event.preventDefault();
+    event.stopPropagation(); // the theme clicks a label on Enter, which would turn it back
     turn(!drawer.checked);
   });
   document.addEventListener("keydown", (event) => {

@@ -174,9 +174,7 @@ def test_what_a_limit_is_written_back_as_means_the_same(text: str) -> None:
         assert dual(limit)
 
 
-nominals = st.builds(
-    Quantity, numbers, units.filter(lambda unit: unit.quantity not in ("temperature", "ratio"))
-)
+nominals = st.builds(Quantity, numbers, units.filter(lambda unit: unit.quantity not in ("temperature", "ratio")))
 
 
 @given(nominals, st.decimals(0, 100, places=2))

@@ -59,7 +59,7 @@ ACCEPTED = {
     "lb": "lb|lbs",
     "°": "°|deg|degrees",
     "V per 1000 rpm": "V per 1000 rpm|V/1000 rpm|V per 1000 1/min",
-    "mΩ/m": "mΩ/m|mohm/m|mOhm/m",
+    "mΩ/m": "mΩ/m|mOhm/m",
     "Ω/V": "Ω/V|ohm/V",
 }
 
@@ -86,6 +86,8 @@ REFUSED = [
      "write `mOhm` for a milliohm or `MOhm` for a megohm"),
     ("MOHM", "unit-ambiguous", "`MOHM` can mean milliohm or megohm",
      "write `mOhm` for a milliohm or `MOhm` for a megohm"),
+    ("mohm/m", "unit-ambiguous", "`mohm/m` can mean milliohm per metre or megohm per metre",
+     "write `mOhm/m` for a milliohm per metre"),
     ("nm", "unit-ambiguous", "`nm` can mean newton metre or nanometre", "write `N·m` for a newton metre"),
     ("NM", "unit-ambiguous", "`NM` can mean newton metre or nautical mile", "write `N·m` for a newton metre"),
     ("C", "unit-ambiguous", "`C` can mean degree Celsius or coulomb",

@@ -48,7 +48,8 @@ def page(url: str, title: str, html: str = "", *, search: Sequence[SearchRecord]
 
     def make() -> Body:
         return Body(
-            html=html or f'<p>{"Text. " * 20}</p><h2 id="first">First &amp; only</h2><p>One</p>'
+            html=html
+            or f'<p>{"Text. " * 20}</p><h2 id="first">First &amp; only</h2><p>One</p>'
             '<h3 id="step-1">Step 1</h3><p>Two</p><h2 id="second">Second</h2><p>Three</p>',
             toc=(Heading(2, "first", "First & only"), Heading(3, "step-1", "Step 1"), Heading(2, "second", "Second")),
             search=tuple(search),
@@ -84,7 +85,9 @@ def pages() -> tuple[Page, ...]:
             "Larkway M12",
             search=[
                 record(f"{m12}/vehicle.html#X210", "X210/3 compressor", "connector", "X210", "X210/3"),
-                record(f"{m12}/vehicle.html#pump", "Coolant pump", "part", "LW 447-20 81", words="Pumpe für Kühlmittel"),
+                record(
+                    f"{m12}/vehicle.html#pump", "Coolant pump", "part", "LW 447-20 81", words="Pumpe für Kühlmittel"
+                ),
             ],
         ),
         page("rules/torque-without-unit.html", "torque-without-unit"),
@@ -102,6 +105,7 @@ def write_manual(folder: Path, **settings: object) -> Path:
         "procedures/larkway-m12/diagram.svg": '<svg xmlns="http://www.w3.org/2000/svg"/>',
         "records/job-1.yml": "format: 1\n",
         "hook.py": HOOK,
+        "templates/partials/footer.html": "<footer>{{ page.url }} of {{ config.site_name }}</footer>\n",
     }
     for name, text in files.items():
         path = folder / name

@@ -21,8 +21,8 @@ def test_a_new_site_takes_the_place_of_the_old_one(tmp_path):
 
     _site(site, "new")
 
-    assert (".bayleaf-site", "index.html") == folder.listing(site)
-    assert "new" == (site / "index.html").read_text(encoding="utf-8")
+    assert folder.listing(site) == (".bayleaf-site", "index.html")
+    assert (site / "index.html").read_text(encoding="utf-8") == "new"
     assert [site] == list(tmp_path.iterdir())
 
 
@@ -32,7 +32,7 @@ def test_until_it_is_finished_the_old_site_stays(tmp_path):
     building = folder.begin(site)
     (building / "index.html").write_text("half", encoding="utf-8")
 
-    assert "old" == (site / "index.html").read_text(encoding="utf-8")
+    assert (site / "index.html").read_text(encoding="utf-8") == "old"
 
     folder.abandon(building)
     assert [site] == list(tmp_path.iterdir())
@@ -43,7 +43,7 @@ def test_what_a_broken_run_left_behind_is_cleared(tmp_path):
     left = folder.begin(tmp_path / "site")
     (left / "half.html").write_text("", encoding="utf-8")
 
-    assert (".bayleaf-site",) == folder.listing(folder.begin(tmp_path / "site"))
+    assert folder.listing(folder.begin(tmp_path / "site")) == (".bayleaf-site",)
 
 
 @pytest.mark.parametrize("step", [folder.check, folder.begin])
@@ -56,7 +56,7 @@ def test_a_folder_of_somebody_else_is_refused(tmp_path, step):
     with pytest.raises(folder.SiteFolderError, match="did not write"):
         step(own)
 
-    assert ("letter.txt",) == folder.listing(own)
+    assert folder.listing(own) == ("letter.txt",)
 
 
 @pytest.mark.parametrize("make", [lambda path: None, lambda path: path.mkdir()], ids=["none", "empty"])
@@ -64,7 +64,7 @@ def test_no_folder_and_an_empty_one_are_taken(tmp_path, make):
     """There is nothing in them to lose."""
     make(tmp_path / "site")
 
-    assert (".bayleaf-site", "index.html") == folder.listing(_site(tmp_path / "site", "new"))
+    assert folder.listing(_site(tmp_path / "site", "new")) == (".bayleaf-site", "index.html")
 
 
 def test_a_file_is_refused(tmp_path):
@@ -89,7 +89,7 @@ def test_a_file_held_open_by_another_program_is_waited_for(tmp_path, monkeypatch
     monkeypatch.setattr(folder.os, "rename", stubborn)
     folder.finish(building, tmp_path / "site", waited.append)
 
-    assert [0.05, 0.1] == waited
+    assert waited == [0.05, 0.1]
     assert (tmp_path / "site" / folder.MARK).is_file()
 
 
@@ -108,4 +108,4 @@ def test_if_the_new_site_cannot_be_put_there_the_old_one_comes_back(tmp_path, mo
     with pytest.raises(folder.SiteFolderError, match="bayleaf-new"):
         folder.finish(building, site, lambda seconds: None)
 
-    assert "old" == (site / "index.html").read_text(encoding="utf-8")
+    assert (site / "index.html").read_text(encoding="utf-8") == "old"

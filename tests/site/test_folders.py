@@ -46,4 +46,4 @@ def test_a_folder_of_that_name_elsewhere_is_not_taken_and_both_places_are_named(
 def test_the_theme_and_the_schemas_are_there():
     """Both folders are found from where the tests run."""
     assert (folders.site_theme() / "main.html").is_file()
-    assert "schema" == folders.schema().name
+    assert folders.schema().name == "schema"

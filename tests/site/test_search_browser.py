@@ -5,9 +5,8 @@ from pathlib import Path
 from urllib.parse import urlsplit
 
 import pytest
-from fake_manual import page, pages, record, write_manual
-
 from bayleaf.mkdocs_shell import open_shell
+from fake_manual import page, pages, record, write_manual
 
 START = {"root": "vehicles.html", "vehicle": "larkway-m12/isolate.html", "book": "book/voltage.html"}
 
@@ -37,7 +36,7 @@ def at(request, browser, serve, site):
     tab.close()
     hosts = {urlsplit(url).hostname or "" for url in asked}
     assert hosts == ({"127.0.0.1"} if request.param == "server" else {""})
-    assert [] == faults
+    assert faults == []
 
 
 def _search(tab, text: str) -> list[str]:
@@ -82,7 +81,7 @@ def test_enter_opens_the_chosen_hit_at_its_anchor(at):
     tab.keyboard.press("Enter")
     tab.wait_for_url("**/isolate.html#step-1")
 
-    assert "Open the interlock" == titles[1]
+    assert titles[1] == "Open the interlock"
     assert not tab.locator("dialog.find[open]").count()
 
 
@@ -101,7 +100,7 @@ def test_nothing_found_says_what_can_be_typed(at):
     """And which text it was that is not there."""
     tab = at(START["root"])
 
-    assert [] == _search(tab, "zzzz <b>")
+    assert _search(tab, "zzzz <b>") == []
     said = tab.locator(".find__status").text_content()
     assert "Nothing found for “zzzz <b>”" in said
     assert "trouble code" in said and "part number" in said
@@ -114,10 +113,10 @@ def test_a_screen_reader_is_told_what_is_there(at):
     field = tab.get_by_role("combobox", name="Search the manual")
 
     assert tab.get_by_role("dialog", name="Search").is_visible()
-    assert "true" == field.get_attribute("aria-expanded")
-    assert "find-hit-0" == field.get_attribute("aria-activedescendant")
-    assert "2 hits" == tab.get_by_role("status").text_content()
-    assert "true" == tab.get_by_role("option").first.get_attribute("aria-selected")
+    assert field.get_attribute("aria-expanded") == "true"
+    assert field.get_attribute("aria-activedescendant") == "find-hit-0"
+    assert tab.get_by_role("status").text_content() == "2 hits"
+    assert tab.get_by_role("option").first.get_attribute("aria-selected") == "true"
 
 
 def test_what_is_touched_is_at_least_48_pixels_high(at):
@@ -132,9 +131,9 @@ def test_what_is_touched_is_at_least_48_pixels_high(at):
             .map((e) => e.outerHTML.slice(0, 80))"""
     )
 
-    assert [] == small
+    assert small == []
     box = tab.locator("dialog.find").bounding_box()
-    assert (0, 0, 390, 844) == (box["x"], box["y"], box["width"], box["height"])
+    assert (box["x"], box["y"], box["width"], box["height"]) == (0, 0, 390, 844)
 
 
 def test_the_menu_opens_by_keyboard_and_by_touch(at):
@@ -146,7 +145,7 @@ def test_the_menu_opens_by_keyboard_and_by_touch(at):
     tab.focus(".bar__menu")
     tab.keyboard.press("Enter")
     links.wait_for(state="visible")
-    assert "true" == tab.get_attribute(".bar__menu", "aria-expanded")
+    assert tab.get_attribute(".bar__menu", "aria-expanded") == "true"
     tab.keyboard.press("Escape")
     links.wait_for(state="hidden")
     tab.click(".bar__menu")
@@ -178,7 +177,7 @@ def test_a_browser_that_kept_an_older_index_reads_the_new_one(browser, serve, tm
 
     found = tab.evaluate("async () => (await bayleafSearch.find('newly add'))[0].title")
     tab.close()
-    assert "Newly added" == found
+    assert found == "Newly added"
 
 
 def test_on_a_thousand_procedures_every_code_connector_and_part_comes_first(browser, serve, tmp_path):
@@ -187,10 +186,20 @@ def test_on_a_thousand_procedures_every_code_connector_and_part_comes_first(brow
     things, listed = [], list(pages())
     for number in range(1000):
         url = f"v{number % 8}/p{number}.html"
-        code, pin, part = f"P{number:04X}-{number % 90:02d}", f"X{number}/{number % 40 + 1}", f"BL {number:04d}-{number * 7:05d}"
-        of = [record(url, f"Procedure {number}: replace unit {number % 50}", "procedure", f"v{number % 8}/p{number}", code)]
+        code, pin, part = (
+            f"P{number:04X}-{number % 90:02d}",
+            f"X{number}/{number % 40 + 1}",
+            f"BL {number:04d}-{number * 7:05d}",
+        )
+        of = [
+            record(
+                url, f"Procedure {number}: replace unit {number % 50}", "procedure", f"v{number % 8}/p{number}", code
+            )
+        ]
         of += [
-            record(f"{url}#code", f"{code} Unit {number % 50} lost", "trouble code", code, words=f"see {pin} and {part}"),
+            record(
+                f"{url}#code", f"{code} Unit {number % 50} lost", "trouble code", code, words=f"see {pin} and {part}"
+            ),
             record(f"{url}#pin", f"{pin} of unit {number % 50}", "connector", pin, words=f"carries {code}"),
             record(f"{url}#part", f"Seal {number % 30}", "part", part, words=f"for {pin}"),
         ]

@@ -31,9 +31,9 @@ def test_a_key_leads_to_the_thing_itself_before_those_that_mention_it():
     keys = _read(files, "k")["k0"]
 
     # Records by number: 0 the page of codes, 1 the code, 2 the empty page, 3 the procedure, 4 its step.
-    assert "1|3|" == keys["p0aa6"]
-    assert "||3" == keys["findthefault"]
-    assert "||2" == keys["emptypage"]
+    assert keys["p0aa6"] == "1|3|"
+    assert keys["findthefault"] == "||3"
+    assert keys["emptypage"] == "||2"
 
 
 def test_a_word_weighs_by_where_it_stands():
@@ -41,10 +41,10 @@ def test_a_word_weighs_by_where_it_stands():
     words = _read(search_index.build(RECORDS, TITLES), "w")["w0"]
 
     # Units by number: 0 the codes, 1 the empty page, 2 the procedure.
-    assert "2|0||" == words["fault"]
-    assert "|2||" == words["interlock"]
-    assert "|||2" == words["nm"]
-    assert "|||2" == words["tighten"]
+    assert words["fault"] == "2|0||"
+    assert words["interlock"] == "|2||"
+    assert words["nm"] == "|||2"
+    assert words["tighten"] == "|||2"
 
 
 def test_words_that_stand_often_weigh_more():
@@ -52,8 +52,8 @@ def test_words_that_stand_often_weigh_more():
     records = [SearchRecord("a.html", "A", "page", (), "pump pump pump lamp")]
     words = _read(search_index.build(records, {"a.html": "A"}), "w")["w0"]
 
-    assert "||0|" == words["pump"]
-    assert "|||0" == words["lamp"]
+    assert words["pump"] == "||0|"
+    assert words["lamp"] == "|||0"
 
 
 def test_the_same_records_give_the_same_bytes():
@@ -74,9 +74,10 @@ def test_a_large_index_is_cut_into_small_pieces():
         for n in range(8000)
     ]
     files = search_index.build(records, {f"v/{n}.html": f"Procedure {n}" for n in range(200)})
-    index = _read({"search/index.js": files["search/index.js"]}, "x") or json.loads(
-        "[" + files["search/index.js"].removeprefix("bayleafSearch.take(").removesuffix(");\n") + "]"
-    )[2]
+    index = (
+        _read({"search/index.js": files["search/index.js"]}, "x")
+        or json.loads("[" + files["search/index.js"].removeprefix("bayleafSearch.take(").removesuffix(");\n") + "]")[2]
+    )
 
     assert sorted(index["k"]) == index["k"]
     assert len(index["k"]) == sum(name.startswith("search/k") for name in files)
@@ -86,7 +87,7 @@ def test_a_large_index_is_cut_into_small_pieces():
 
 def test_an_empty_manual_has_an_index_too():
     """The search then says that nothing is found."""
-    assert ["search/index.js"] == list(search_index.build([], {}))
+    assert list(search_index.build([], {})) == ["search/index.js"]
 
 
 @pytest.mark.parametrize(

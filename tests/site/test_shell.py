@@ -5,13 +5,12 @@ import re
 from pathlib import Path
 
 import pytest
+from bayleaf.mkdocs_shell import ShellError, open_shell, source
+from bayleaf.site import folder
 from fake_manual import PHOTO, finding, given, mkdocs_build, page, pages, write_manual
 from mkdocs.commands.build import build
 from mkdocs.config import load_config
 from mkdocs.exceptions import Abort
-
-from bayleaf.mkdocs_shell import ShellError, open_shell, source
-from bayleaf.site import folder
 
 MANUALS = {
     "plain": {},
@@ -19,6 +18,7 @@ MANUALS = {
     "with a navigation": {"nav": [{"Start": "index.md"}, {"Codes <all>": "codes.md"}, {"V": "larkway-m12/vehicle.md"}]},
     "with a foreign plugin": {"hooks": ["hook.py"]},
     "with edit links": {"repo_url": "https://forge.example/a/b", "edit_uri": "edit/main/procedures/"},
+    "with templates of its own": {"theme": {"name": "material", "custom_dir": "templates"}},
     "with one colour scheme": {"theme": {"name": "material", "palette": {"scheme": "slate"}, "language": "de"}},
     "with Markdown extensions": {"markdown_extensions": ["admonition", {"toc": {"permalink": True}}]},
 }
@@ -48,7 +48,7 @@ def test_both_paths_write_the_same_bytes(monkeypatch, tmp_path, settings):
         for name in folder.listing(built)
         if name not in DATED and (built / name).read_bytes() != (direct / name).read_bytes()
     ]
-    assert [] == differing
+    assert differing == []
 
 
 def test_one_page_by_itself_is_the_page_of_the_whole_site(monkeypatch, tmp_path):
@@ -96,7 +96,9 @@ def test_contents_crumbs_and_links_fit_the_depth_of_the_page(tmp_path):
     """Addresses are relative, so that the site works from any folder."""
     html = open_shell(write_manual(tmp_path), pages()).page_html("larkway-m12/isolate.html")
 
-    assert '<li><a href="../vehicles.html">Vehicles</a></li><li><span>larkway-m12</span></li>' in html
+    assert (
+        '<li><a href="../vehicles.html">Vehicles</a></li><li class="crumbs__here"><span>larkway-m12</span></li>' in html
+    )
     assert (
         '<li><a href="#first" class="md-nav__link">First &amp; only</a>'
         '<ul><li><a href="#step-1" class="md-nav__link">Step 1</a></li></ul></li>'
@@ -109,15 +111,27 @@ def test_the_navigation_lists_index_pages_and_free_pages_but_no_procedure(tmp_pa
     html = open_shell(write_manual(tmp_path), pages()).page_html("vehicles.html")
     listed = re.findall(r'<a href="([^"]+)"', html[html.index('class="site-nav"') : html.index('class="on-page"')])
 
-    assert ["index.html", "vehicles.html", "codes.html", "book/voltage.html"] == listed
+    assert listed == ["index.html", "vehicles.html", "codes.html", "book/voltage.html"]
 
 
-def test_a_free_page_links_to_a_procedure_by_the_name_of_its_file(tmp_path):
-    """The link works in the folder of the manual and on the site."""
-    shell = open_shell(write_manual(tmp_path), pages())
+@pytest.mark.parametrize(
+    ("link", "href"),
+    [
+        ("../larkway-m12/isolate.yml#step-1", "../larkway-m12/isolate.html#step-1"),
+        ("../larkway-m12/isolate.html", "../larkway-m12/isolate.html"),
+        ("../codes.html#P0AA6", "../codes.html#P0AA6"),
+        ("../index.md", "../index.html"),
+        ("https://example.org/codes.html", "https://example.org/codes.html"),
+    ],
+)
+def test_a_free_page_links_to_a_made_one_by_its_file_or_its_address(tmp_path, link, href):
+    """The first works in the folder of the manual as well as on the site."""
+    config_file = write_manual(tmp_path)
+    (tmp_path / "procedures/book/voltage.md").write_text(f"# V\n\n[there]({link})\n", encoding="utf-8")
+    shell = open_shell(config_file, pages())
 
-    assert '<a href="larkway-m12/isolate.html#step-1">isolation</a>' in shell.page_html("index.html")
-    assert [] == shell.said
+    assert f'<a href="{href}">there</a>' in shell.page_html("book/voltage.html")
+    assert shell.said == []
 
 
 def test_nothing_is_fetched_from_another_host(tmp_path):
@@ -134,6 +148,32 @@ def test_nothing_is_fetched_from_another_host(tmp_path):
         loaded = re.findall(r'<(?:script|img|iframe|source)[^>]+src="([^"]+)"|<link[^>]+href="([^"]+)"', html)
         assert not [each for each in loaded if "//" in "".join(each)]
         assert "navigation." not in html and "google" not in html
+
+
+def test_a_diagram_in_a_free_page_stays_text(tmp_path):
+    """The theme would fetch three megabytes from another host to draw it."""
+    fences = [{"name": "mermaid", "class": "mermaid", "format": "!!python/name:pymdownx.superfences.fence_code_format"}]
+    config_file = write_manual(tmp_path, markdown_extensions=[{"pymdownx.superfences": {"custom_fences": fences}}])
+    text = config_file.read_text(encoding="utf-8")
+    config_file.write_text(re.sub(r"'(!!python/name:[^']+)'", r"\1", text), encoding="utf-8")
+    (tmp_path / "procedures/index.md").write_text("# D\n\n```mermaid\ngraph LR\n```\n", encoding="utf-8")
+
+    html = open_shell(config_file, pages()).page_html("index.html")
+
+    assert '<pre class="diagram-source"><code>graph LR' in html
+    assert 'class="mermaid"' not in html
+
+
+def test_only_the_shell_imports_mkdocs():
+    """The layers below it are usable without."""
+    package = Path(source.__file__).parents[1]
+    importing = [
+        path.relative_to(package).as_posix()
+        for path in package.rglob("*.py")
+        if re.search(r"^\s*(?:from|import) (?:mkdocs|material)\b", path.read_text(encoding="utf-8"), re.MULTILINE)
+    ]
+
+    assert {"mkdocs_shell"} == {name.split("/")[0] for name in importing}
 
 
 def test_errors_end_a_build_with_a_report_and_leave_the_last_site(monkeypatch, tmp_path, caplog):
@@ -195,7 +235,7 @@ def test_a_foreign_folder_is_refused_by_both_paths(monkeypatch, tmp_path, caplog
         mkdocs_build(monkeypatch, config_file, pages())
 
     assert "bayleaf did not write" in caplog.text
-    assert ("letter.txt",) == folder.listing(tmp_path / "site")
+    assert folder.listing(tmp_path / "site") == ("letter.txt",)
 
 
 @pytest.mark.parametrize("name", ["codes.md", "larkway-m12/vehicle.md", "Codes.md", "codes.html"])
@@ -301,4 +341,4 @@ def test_progress_is_told_for_each_page(tmp_path):
     )
 
     assert [(n, 7) for n in range(1, 8)] == told
-    assert 7 == number
+    assert number == 7

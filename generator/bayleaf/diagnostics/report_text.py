@@ -79,9 +79,7 @@ def can_show(encoding: str | None) -> Callable[[str], bool]:
     return shows
 
 
-def report_text(
-    findings: Sequence[Finding], sources: Sources, files: int, layout: Layout | None = None
-) -> str:
+def report_text(findings: Sequence[Finding], sources: Sources, files: int, layout: Layout | None = None) -> str:
     """The whole report. `sources` gives the text of a file, or None; `files` is how many were checked."""
     layout = layout or Layout()
     blocks = [_block(finding, sources, layout) for finding in findings]

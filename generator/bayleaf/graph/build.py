@@ -14,26 +14,42 @@ from .graph import Edge, End, Graph, Stop, Target
 def build_graph(procedure: Procedure, facts: Mapping[str, Facts], variant: str | None = None) -> Graph:
     """The graph of a procedure, for one variant of the vehicle or for all.
 
-    A step that is only for other variants is passed over. A target that does not exist is left out here; it
-    is reported by its own rule.
+    A step that is only for other variants is passed over, also by what leads to it. A target that does not exist
+    is left out here; it is reported by its own rule.
     """
-    steps = tuple(
-        step for step in procedure.steps
-        if variant is None or not step.only_for or variant in step.only_for
-    )  # fmt: skip
-    places: dict[str, int] = {step.id: index for index, step in enumerate(steps) if step.id is not None}
+    steps, places = _steps(procedure, variant)
     edges: list[Edge] = []
+    is_whole = True
     for index, step in enumerate(steps):
-        returns: tuple[str, ...] = ()
-        if isinstance(step.action, actions.Perform):
-            callee = facts.get(step.action.procedure)
-            returns = callee.returns if callee is not None else ()
-        for exit, written, at in ways_out(step, returns):
+        callee = facts.get(step.action.procedure) if isinstance(step.action, actions.Perform) else None
+        for exit, written, at in ways_out(step, callee.returns if callee is not None else ()):
             target = _target(written, index, len(steps), places, procedure)
-            if target is not None:
-                effects = () if exit == "exhausted" else effects_of(step, exit)
-                edges.append(Edge(index, exit, target, effects, at))
-    return Graph(steps, tuple(edges))
+            if target is None:
+                is_whole = False
+                continue
+            effects = () if exit == "exhausted" else effects_of(step, exit)
+            edges.append(Edge(index, exit, target, effects, at))
+            is_whole = is_whole and (at is not None or not must_be_written(step, exit))
+    return Graph(steps, tuple(edges), is_whole)
+
+
+def _steps(procedure: Procedure, variant: str | None) -> tuple[tuple[Step, ...], dict[str, int]]:
+    """The steps that a variant has, and where each id leads: that of a step passed over, to the one behind it."""
+    steps: list[Step] = []
+    places: dict[str, int] = {}
+    for step in procedure.steps:
+        if step.id is not None:
+            places[step.id] = len(steps)
+        if variant is None or not step.only_for or variant in step.only_for:
+            steps.append(step)
+    return tuple(steps), places
+
+
+def must_be_written(step: Step, exit: str) -> bool:
+    """Whether what follows an exit has to be said: each answer, and each conclusion that a callee comes back by."""
+    if isinstance(step.action, actions.Ask):
+        return exit != "exhausted"
+    return isinstance(step.action, actions.Perform) and exit not in ("end", "exhausted")
 
 
 def ways_out(step: Step, returns: tuple[str, ...] = ()) -> Iterator[tuple[str, str, Path | None]]:
@@ -58,9 +74,7 @@ def ways_out(step: Step, returns: tuple[str, ...] = ()) -> Iterator[tuple[str, s
         yield "exhausted", step.exhausted or STOP, at
 
 
-def _target(
-    written: str, index: int, count: int, places: Mapping[str, int], procedure: Procedure
-) -> Target | None:
+def _target(written: str, index: int, count: int, places: Mapping[str, int], procedure: Procedure) -> Target | None:
     if written == NEXT:
         return index + 1 if index + 1 < count else End(None)
     if written == STOP:
@@ -68,7 +82,7 @@ def _target(
     if written == END:
         return End(None)
     if written in places:
-        return places[written]
+        return places[written] if places[written] < count else End(None)
     conclusion = procedure.conclusions.get(written)
     if conclusion is None:
         return None

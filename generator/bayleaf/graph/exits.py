@@ -2,6 +2,7 @@
 
 from ..model import actions
 from ..model.procedure import NEXT, STOP, Step
+from ..quantities.limit import Limit
 
 #: Exits whose default is to go on; every other default is to stop.
 GOES_ON = frozenset({"within", "dead", "end", NEXT})
@@ -10,17 +11,18 @@ GOES_ON = frozenset({"within", "dead", "end", NEXT})
 def exits_of(step: Step, returns: tuple[str, ...] = ()) -> tuple[str, ...]:
     """The exits of a step. `returns` holds the conclusions by which a performed procedure comes back.
 
-    A measurement without limits decides nothing: it has the one exit `next`.
+    A measurement without limits decides nothing: it has the one exit `next`. Limits that cannot be read, or that
+    only a rule gives, may have both sides.
     """
     match step.action:
         case actions.ProveDead():
             return ("dead", "not_dead", "not_decided")
         case actions.ProveSafe(_, _, limit):
-            return _sides(limit, known=limit is not None)
+            return _sides(limit)
         case actions.Measure() | actions.Read() | actions.Compute() | actions.Discharge() as judged:
-            if judged.limit is None and step.limit_rule is None:
+            if judged.limit is None and step.limit_rule is None and not step.has_limits:
                 return (NEXT,)
-            return _sides(judged.limit, known=judged.limit is not None)
+            return _sides(judged.limit)
         case actions.Ask(_, answers):
             return tuple(answer.text for answer in answers)
         case actions.Perform():
@@ -29,12 +31,12 @@ def exits_of(step: Step, returns: tuple[str, ...] = ()) -> tuple[str, ...]:
             return (NEXT,)
 
 
-def _sides(limit: object, known: bool) -> tuple[str, ...]:
-    """The exits of a comparison with a limit; both sides where the limit is still to be computed."""
+def _sides(limit: Limit | None) -> tuple[str, ...]:
+    """The exits of a comparison with a limit; both sides where the limit is not known."""
     exits = ["within"]
-    if not known or getattr(limit, "low", None) is not None:
+    if limit is None or limit.low is not None:
         exits.append("below")
-    if not known or getattr(limit, "high", None) is not None:
+    if limit is None or limit.high is not None:
         exits.append("above")
     return (*exits, "not_decided")
 

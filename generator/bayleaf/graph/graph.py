@@ -39,10 +39,16 @@ class Edge:
 
 @dataclass(frozen=True)
 class Graph:
-    """All steps in the order of the file and all ways out of them, in the order of their exits."""
+    """All steps in the order of the file and all ways out of them, in the order of their exits.
+
+    `is_whole` is False where a way out is missing or guessed: something leads to a step that does not exist, or
+    what follows is not written where it must be. Those are reported by themselves; what they would have reached
+    is not.
+    """
 
     steps: tuple[Step, ...]
     edges: tuple[Edge, ...]
+    is_whole: bool = True
 
     @cached_property
     def leaving(self) -> tuple[tuple[Edge, ...], ...]:

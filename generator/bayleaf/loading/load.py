@@ -41,4 +41,16 @@ def load(file: str, data: bytes, kind: FileKind) -> Loaded:
     shaped = check_shape(source, kind)
     reader = Reader(source, shaped.broken)
     model = _READERS[kind](shaped.data, reader, file)
-    return Loaded(source, model, (*source.findings, *shaped.findings, *reader.findings))
+    later = (*shaped.findings, *reader.findings)
+    if source.findings:
+        later = tuple(finding for finding in later if not _is_told(finding, source.findings))
+    return Loaded(source, model, (*source.findings, *later))
+
+
+def _is_told(finding: Finding, told: tuple[Finding, ...]) -> bool:
+    """Whether the slip of writing that is behind a finding is told already, at the same place."""
+    here = finding.place
+    return any(
+        there.line == here.line and there.column < here.end_column and here.column < there.end_column
+        for there in (one.place for one in told)
+    )

@@ -51,7 +51,7 @@ class _Builder:
             return [self.value(child, depth) for child in node.value]
         return self.map(node, depth + 1)
 
-    def text(self, node: ScalarNode) -> str | None:
+    def text(self, node: Any) -> str | None:
         value = node.value
         if value in _NO_VALUE and not node.style:
             return None
@@ -59,7 +59,7 @@ class _Builder:
             self.tree.dashes.append(node)
         return self.draft.restored(value) if self.mended else value
 
-    def map(self, node: MappingNode, depth: int) -> dict[str, Any]:
+    def map(self, node: Any, depth: int) -> dict[str, Any]:
         result: dict[str, Any] = {}
         bare = False
         for key_node, value_node in node.value:

@@ -127,4 +127,5 @@ def _step(data: Data, at: Path, number: str, reader: Reader, group: str | None =
         group,
         first,
         reader.is_broken(at),
+        limits is not None,
     )

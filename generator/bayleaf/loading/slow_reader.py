@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from yaml.reader import Reader
 from yaml.scanner import Scanner, ScannerError
 from yaml.tokens import ScalarToken
 
@@ -9,7 +10,7 @@ _BREAKS = "\r\n"
 _BLANK_OR_END = "\0 \t\r\n"
 
 
-class SlowScanner(Scanner):
+class SlowScanner(Reader, Scanner):
     """Differs from its base in four methods; each names what libyaml (0.2.5) does.
 
     The unusual line ends of YAML 1.1 (U+0085, U+2028, U+2029) are no concern here: they are taken out

@@ -22,10 +22,9 @@ from .spans import slice_of
 from .text import Fault, Lines, decode
 from .yaml_reader import TOO_DEEP, TooDeep, Unread, compose
 
-#: How many slips are mended, one after the other, before the rest of a file is given up.
-MAX_MENDS = 25
-#: In a file far larger than a procedure each reading takes its time, so fewer are spent.
-LARGE, MAX_MENDS_IF_LARGE = 100_000, 3
+#: How many slips that stop the reader are mended, one after the other, before a file is given up;
+#: fewer in a long file, so that no more than so many characters are read in all.
+MAX_MENDS, FEWEST_MENDS, MAX_READ = 25, 3, 500_000
 #: Of one rule this many findings a file are kept: the twenty-first no-break space tells nothing new.
 MAX_OF_ONE_RULE = 20
 
@@ -33,7 +32,7 @@ MAX_OF_ONE_RULE = 20
 class Source:
     """One file: its text, its values as plain data, and the places behind them."""
 
-    __slots__ = ("_draft", "_lines", "_root", "data", "file", "findings", "text")
+    __slots__ = ("_draft", "_lines", "_root", "data", "file", "findings", "renamed", "text")
 
     def __init__(
         self,
@@ -49,6 +48,8 @@ class Source:
         self.text = lines.text
         self.data = data
         self.findings = findings
+        #: Paths under which something is read that stands in the file under another one: a misspelt key.
+        self.renamed: dict[Path, Path] = {}
         self._lines = lines
         self._draft = draft
         self._root = root
@@ -60,7 +61,7 @@ class Source:
         not exist it is the place of the nearest value above, its key where it has one. A list or map
         over several lines is marked on its first line; the whole file is line 1, column 1.
         """
-        node, key_node, found = self._find(path)
+        node, key_node, found = self._find(self._written(path) if self.renamed else path)
         if not found and key_node is not None or key and key_node is not None:
             node = key_node
         if node is None or node is self._root and not isinstance(node, ScalarNode):
@@ -73,6 +74,14 @@ class Source:
         else:
             span = node.start_mark.index, self._end_of_first_line(node)
         return place_of(self.file, self._draft, self._lines, *span)
+
+    def _written(self, path: Path) -> Path:
+        """The path as it is in the file."""
+        for length in range(len(path), 0, -1):
+            written = self.renamed.get(path[:length])
+            if written is not None:
+                return (*self._written(written[:-1]), written[-1], *path[length:])
+        return path
 
     def _find(self, path: Path) -> tuple[Node | None, Node | None, bool]:
         """The node at a path, the node of its key, and whether the whole path was there."""
@@ -102,7 +111,7 @@ class Source:
         dash = self._draft.text.rfind("-", 0, start)
         return (dash, dash + 1) if dash >= 0 else (start, end)
 
-    def _end_of_first_line(self, node: Node) -> int:
+    def _end_of_first_line(self, node: Any) -> int:
         """Where the last value ends that begins on the node's first line; comments stay unmarked."""
         _, line_end = self._draft.line(node.start_mark.index)
         if isinstance(node, ScalarNode) or node.flow_style:
@@ -157,7 +166,7 @@ class _Reading:
         for slip in slips:
             self._tell(slip, author)
         best: tuple[Draft, Node | None, Plain] = (draft, None, Plain(None))
-        turns = MAX_MENDS if len(draft.text) <= LARGE else MAX_MENDS_IF_LARGE
+        turns = max(FEWEST_MENDS, min(MAX_MENDS, MAX_READ // (len(draft.text) + 1)))
         for _ in range(turns):
             node = compose(draft.text, self.loader)
             knots = [] if isinstance(node, Unread) else marked(draft, self.loader)
@@ -176,7 +185,7 @@ class _Reading:
                     break
                 draft = mended
                 continue
-            best = (draft, node, tree)
+            best = (draft, None if isinstance(node, Unread) else node, tree)
             slips = misread(draft, tree, self.loader)
             mended = self._mended(draft, slips)
             if mended.text == draft.text:

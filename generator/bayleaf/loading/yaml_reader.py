@@ -83,7 +83,12 @@ if yaml.__with_libyaml__:
         """The same for texts that may nest without end: counting costs a tenth of the time."""
 
 else:  # pragma: no cover - only where PyYAML was built without libyaml
-    TextLoader = BoundedTextLoader = SlowTextLoader
+
+    class TextLoader(SlowTextLoader):  # type: ignore[no-redef]
+        """PyYAML's own reader in its place."""
+
+    class BoundedTextLoader(SlowTextLoader):  # type: ignore[no-redef]
+        """The same."""
 
 
 def compose(text: str, loader: type | None = None) -> Node | None | Unread:
@@ -117,8 +122,9 @@ def _compose(text: str, loader: type) -> Node | None | Unread:
     except TooDeep as deep:
         return Unread(TOO_DEEP, deep.at)
     except MarkedYAMLError as error:
-        at = _index(error.problem_mark or error.context_mark) or 0
-        return Unread(error.problem or "", at, error.context or "", _index(error.context_mark))
+        at, since = _index(error.problem_mark or error.context_mark), _index(error.context_mark)
+        since = since if since is not None and since < len(text) else None
+        return Unread(error.problem or "", at or 0, error.context or "", since)
     except (YAMLError, ValueError, OverflowError) as error:  # `\UFFFFFFFF`, and what no list foresees
         return Unread(str(error), getattr(error, "position", None) or 0)
 

@@ -1,5 +1,6 @@
 """What is put into the pages of one run, and what the search shall know of them."""
 
+import posixpath
 import re
 from collections.abc import Sequence
 from html import escape, unescape
@@ -14,8 +15,8 @@ from ..site import free_text, search_index
 from .published import title_html
 
 _ID = re.compile(r'\sid="([^"]+)"')
-#: `[text](larkway-m12/isolate.yml#step-3)`: a procedure file is a page, and may be linked as it lies there.
-_LINK_TO_SOURCE = re.compile(r"(\]\([^()\s]+)\.yml(?=[)#\s])")
+#: `[text](larkway-m12/isolate.yml#step-3)` or `[text](codes.html)`: the target, its ending apart.
+_LINK = re.compile(r"(?<=\]\()([^()\s:]+)\.(?:yml|html)(?=[)#\s])")
 
 
 class Contents:
@@ -35,11 +36,25 @@ class Contents:
         if made is not None and "title" not in vars(page):
             page.title = title_html(made)
 
+    def linked(self, page: ShellPage, markdown: str) -> str:
+        """The Markdown of a free page, with its links to made pages by the names that MkDocs has for them.
+
+        A procedure file is a page, and may be linked as it lies there; any page may be linked by its address.
+        """
+        folder = posixpath.dirname(page.file.src_uri)
+
+        def named(found: re.Match[str]) -> str:
+            uri = posixpath.normpath(posixpath.join(folder, f"{found[1]}.md"))
+            return f"{found[1]}.md" if uri in self.pages else found[0]
+
+        return _LINK.sub(named, markdown)
+
     def fill(self, page: ShellPage, html: str) -> str:
         """The content of a page: the body of a made page, or what Markdown gave for a free one."""
         made = self.pages.get(page.file.src_uri)
         if made is None:
-            return self._banner + html
+            # The theme would fetch the program that draws these from another host: they stay text.
+            return self._banner + html.replace('<pre class="mermaid">', '<pre class="diagram-source">')
         body = self._make(made)
         page.toc = _table(made.title, body.toc)
         page.meta["search"] = {"exclude": True}
@@ -75,11 +90,6 @@ class Contents:
             return Body(f'<p class="manual-errors">{escape(said)}</p>', ())
 
 
-def linked_pages(markdown: str) -> str:
-    """Markdown with its links to procedure files turned to the names of their pages."""
-    return _LINK_TO_SOURCE.sub(r"\1.md", markdown) if ".yml" in markdown else markdown
-
-
 def _table(title: str, headings: Sequence[Heading]) -> TableOfContents:
     """The table of contents: below one entry for the page, so that every page has one, the headings."""
     root = AnchorLink(escape(title, quote=False), "content", 1)
@@ -105,6 +115,6 @@ def _crumbs(crumbs: Sequence[Crumb], url: str) -> str:
     return "".join(
         f'<li><a href="{escape(get_relative_url(crumb.url, url))}">{escape(crumb.text)}</a></li>'
         if crumb.url
-        else f"<li><span>{escape(crumb.text)}</span></li>"
+        else f'<li class="crumbs__here"><span>{escape(crumb.text)}</span></li>'
         for crumb in crumbs
     )

@@ -18,7 +18,7 @@ from ..diagnostics.finding import Finding
 from ..pages.body import Page
 from ..site import folder
 from . import published, report, settings, source
-from .contents import Contents, linked_pages
+from .contents import Contents
 
 log = get_plugin_logger("bayleaf")
 
@@ -100,9 +100,9 @@ class BayleafPlugin(BasePlugin):
         return nav
 
     @event_priority(_FIRST)
-    def on_page_markdown(self, markdown: str, **_: Any) -> str:
-        """Let free pages link to procedures by the names of their files."""
-        return linked_pages(markdown)
+    def on_page_markdown(self, markdown: str, page: ShellPage, **_: Any) -> str:
+        """Let free pages link to made pages by the names of files and by addresses."""
+        return self.contents.linked(page, markdown)
 
     @event_priority(_FIRST)
     def _fill(self, html: str, page: ShellPage, **_: Any) -> str:

@@ -11,7 +11,10 @@ from mkdocs.utils import nest_paths
 from ..pages.body import Page
 
 #: A photo as the camera wrote it names the place and the hour; pages carry their own copies.
-PHOTOS = tuple(".jpg .jpeg .jpe .jfif .png .webp .heic .heif .avif .tif .tiff .bmp .gif .dng .raw".split())
+PHOTOS = (
+    *(".jpg", ".jpeg", ".jpe", ".jfif", ".png", ".webp", ".gif", ".bmp"),
+    *(".heic", ".heif", ".avif", ".tif", ".tiff", ".dng", ".raw"),
+)
 SOURCES = (".yml", ".yaml")
 #: Parts of the theme that serve its own search.
 _UNUSED = ("assets/javascripts/lunr/", "assets/javascripts/workers/")
@@ -64,9 +67,7 @@ def navigation(files: Files, pages: dict[str, Page]) -> list[object]:
 
     Procedures are never listed: with a thousand of them every page would carry a list of them all.
     """
-    free = sorted(
-        (file for file in files.documentation_pages() if file.src_uri not in pages), key=file_sort_key
-    )
+    free = sorted((file for file in files.documentation_pages() if file.src_uri not in pages), key=file_sort_key)
     home = [file.src_uri for file in free if file.dest_uri == HOME]
     indexes = [uri for uri in pages if "/" not in uri]
     indexes.sort(key=lambda uri: pages[uri].url != HOME)

@@ -64,9 +64,7 @@ def _dress(config: MkDocsConfig) -> None:
     if theme.get("favicon") in (None, _THEME_FAVICON):
         theme["favicon"] = _FAVICON
     theme["icon"] = theme.get("icon") or {}
-    theme["features"] = [
-        feature for feature in theme.get("features") or [] if not feature.startswith(_HARMFUL)
-    ]
+    theme["features"] = [feature for feature in theme.get("features") or [] if not feature.startswith(_HARMFUL)]
     _put_first(config.extra_css, _STYLES, ours)
     _put_first(config.extra_javascript, _SCRIPTS, ours)
 

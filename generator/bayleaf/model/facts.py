@@ -2,13 +2,17 @@
 
 from dataclasses import dataclass
 
+from ..diagnostics.place import Path
 from . import actions
 from .procedure import Procedure
 
 
 @dataclass(frozen=True, slots=True)
 class Facts:
-    """`returns` holds the conclusions by which the procedure comes back to whoever performs it."""
+    """`returns` holds the conclusions by which the procedure comes back to whoever performs it.
+
+    `performed_at` holds for each of `performs` the place of the first step that does it.
+    """
 
     file: str
     id: str
@@ -25,12 +29,16 @@ class Facts:
     expects: tuple[tuple[str, str], ...]
     handles: tuple[str, ...]
     readable: bool
+    performed_at: tuple[Path, ...] = ()
 
 
 def facts_of(procedure: Procedure) -> Facts:
     """The facts of a procedure. `readable` is False where its steps could not all be read."""
     ends = procedure.conclusions.values()
-    performs = (step.action.procedure for step in procedure.steps if isinstance(step.action, actions.Perform))
+    performs: dict[str, Path] = {}
+    for step in procedure.steps:
+        if isinstance(step.action, actions.Perform):
+            performs.setdefault(step.action.procedure, (*step.at, "perform"))
     return Facts(
         file=procedure.file,
         id=procedure.id,
@@ -42,9 +50,10 @@ def facts_of(procedure: Procedure) -> Facts:
         trouble_codes=procedure.trouble_codes,
         conclusions=tuple(procedure.conclusions),
         returns=tuple(end.id for end in ends if not end.stops),
-        performs=tuple(dict.fromkeys(performs)),
+        performs=tuple(performs),
         step_ids=tuple(step.id for step in procedure.steps if step.id is not None),
         expects=procedure.expects,
         handles=procedure.handles,
         readable=procedure.shape_is_whole,
+        performed_at=tuple(performs.values()),
     )

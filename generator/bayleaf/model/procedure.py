@@ -21,7 +21,7 @@ class Step:
     `number` is what the reader sees ("7", or "5.3" within a group); `id` is None where none is written.
     `group` is the place of a repeated group ("X7"), `starts_group` marks its first step.
     `outcomes` are those written in the file, in their order, as (exit, target). `limit_rule` names the rule
-    by which the limits are computed.
+    by which the limits are computed; `has_limits` tells limits that cannot be read from none at all.
     """
 
     at: Path
@@ -50,6 +50,7 @@ class Step:
     group: str | None = None
     starts_group: bool = False
     broken: bool = False
+    has_limits: bool = False
 
     @property
     def anchor(self) -> str:

@@ -17,34 +17,43 @@ _HEAD = ("Key", "What it is", "Value")
 def format_body() -> Body:
     """Every key of every kind of file."""
     sections: list[Section] = []
-    search: list[SearchRecord] = []
     for kind in _FILES:
         whole = schema(kind)
-        sections.append(_section(whole, kind, whole["title"], whole["description"]))
+        sections += _sections(whole, kind, whole["title"])
         for name, part in whole.get("$defs", {}).items():
-            if "properties" in part:
-                heading = f"{whole['title']}: {part['title'].lower()}"
-                sections.append(_section(part, f"{kind}-{name}", heading, part.get("description")))
+            sections += _sections(part, f"{kind}-{name}", f"{whole['title']}: {part['title'].lower()}")
         if kind == "procedure":
             sections.append(_actions(whole["$defs"]["step"]))
+    sections += _values()
+    lead = "Format 1. Every file begins with format: 1. Every value is text until this page says what it is."
+    search = SearchRecord("format.html", "The file format", "reference", ("format",), "keys schema yaml reference")
+    return index_body("The file format", lead, sections, "", (search,))
+
+
+def _sections(part: dict[str, Any], anchor: str, heading: str) -> Iterator[Section]:
+    """The keys of a map, then those of the maps written out within it; what it refers to has its own place."""
+    if "properties" in part:
+        yield _section(part, anchor, heading, part.get("description"))
+    for key, inner in part.get("properties", {}).items():
+        yield from _sections(inner, f"{anchor}.{key}.keys", f"{heading}: {key}")
+    for within in ("items", "additionalProperties"):
+        if isinstance(part.get(within), dict):
+            yield from _sections(part[within], f"{anchor}.each", f"{heading}: each {part[within].get('x-name', 'one')}")
+
+
+def _values() -> Iterator[Section]:
+    """The kinds of value that keys of every file take."""
     common = schema("common")["$defs"]
-    values = tuple(
+    rows = tuple(
         Row(
             (Markup("<strong>{}</strong>").format(part["title"]), part.get("description", ""), _value(part)),
             f"common-{name}",
         )
         for name, part in common.items()
-        if "title" in part
     )
-    sections.append(Section("Values", "common", table=Table(("Value", "What it is", "How it is written"), values)))
+    yield Section("Values", "common", table=Table(("Value", "What it is", "How it is written"), rows))
     for name, part in common.items():
-        if "properties" in part:
-            sections.append(_section(part, f"common-keys-{name}", part["title"], part.get("description")))
-    lead = "Format 1. Every file begins with format: 1. Every value is text until this page says what it is."
-    search.append(
-        SearchRecord("format.html", "The file format", "reference", ("format",), "keys schema yaml reference")
-    )
-    return index_body("The file format", lead, sections, "", tuple(search))
+        yield from _sections(part, f"common-keys-{name}", part["title"])
 
 
 def _section(part: dict[str, Any], anchor: str, heading: str, note: str | None) -> Section:
@@ -53,7 +62,7 @@ def _section(part: dict[str, Any], anchor: str, heading: str, note: str | None) 
         Row((_key(key, key in required), _about(inner), _value(inner)), f"{anchor}.{key}")
         for key, inner in part["properties"].items()
     )
-    return Section(heading, anchor, table=Table(_HEAD, rows), note=note)
+    return Section(heading, anchor, table=Table(_HEAD, rows), notes=(note,) if note else ())
 
 
 def _key(key: str, required: bool) -> Cell:
@@ -133,5 +142,5 @@ def _actions(step: dict[str, Any]) -> Section:
         "Actions of a step",
         "actions",
         table=Table(("Action", "What it is", "Keys of its own", "Exits"), tuple(rows)),
-        note=note,
+        notes=(note,),
     )

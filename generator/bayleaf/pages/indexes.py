@@ -12,7 +12,7 @@ from ..model.procedure import Procedure, Step
 from ..model.workshop import Instrument, Protection
 from ..quantities.quantity import Quantity
 from .actions import headline
-from .body import Body, Crumb, Heading, SearchRecord
+from .body import Body, Heading, SearchRecord
 from .layout import Entry, Row, Section, Table
 from .naming import Naming
 from .procedure_page import used_instruments
@@ -27,7 +27,7 @@ def index_body(
     """A page made of sections; `empty` stands there where nothing is listed."""
     html = render("index", title=title, lead=lead, sections=sections, empty=empty)
     toc = tuple(Heading(2, section.anchor, section.heading) for section in sections)
-    return Body(html, toc, search, (Crumb(title, None),))
+    return Body(html, toc, search)
 
 
 def vehicles_body(manual: Manual) -> Body:
@@ -60,7 +60,7 @@ def codes_body(manual: Manual) -> Body:
     sections, search = [], []
     for code_text in sorted(found):
         means, links = found[code_text]
-        sections.append(Section(code_text, code_text, tuple(links), note=". ".join(means) or None))
+        sections.append(Section(code_text, code_text, tuple(links), notes=tuple(means)))
         search.append(
             SearchRecord(
                 f"codes.html#{code_text}",

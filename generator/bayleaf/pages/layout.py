@@ -35,13 +35,13 @@ class Entry(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Section:
-    """A heading with a list of links or a table under it."""
+    """A heading with sentences, a list of links or a table under it."""
 
     heading: str
     anchor: str
     links: tuple[Entry, ...] = ()
     table: Table | None = None
-    note: str | None = None
+    notes: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -58,9 +58,7 @@ def _same(values: dict[str, Quantity]) -> Expected:
     return next((value.quantity for value in values.values()), None)
 
 
-def _incomplete(
-    at_least: str | None, at_most: str | None, nominal: str | None, tolerance: str | None
-) -> Keyed | None:
+def _incomplete(at_least: str | None, at_most: str | None, nominal: str | None, tolerance: str | None) -> Keyed | None:
     """What is missing or said twice."""
     if tolerance is not None and nominal is None:
         return _keyed("tolerance", tolerance, "has no nominal value beside it", "write `nominal:` too")
@@ -93,9 +91,7 @@ def _checked_map(limit: Limit, parts: dict[str, str | None]) -> Limit | tuple[Ke
                 return (Keyed(key, alone),)
     key = "at_most" if found.rule == "limit-reversed" else "nominal"
     text = parts[key] or ""
-    return (
-        Keyed(key, Problem(found.rule, found.message, 0, len(text), found.because, _map_mend(found, limit))),
-    )
+    return (Keyed(key, Problem(found.rule, found.message, 0, len(text), found.because, _map_mend(found, limit))),)
 
 
 def _map_mend(found: Problem, limit: Limit) -> str | None:

@@ -36,7 +36,8 @@ NEVER_NEGATIVE = frozenset(
 
 @dataclass(frozen=True, slots=True)
 class Limit:
-    """A lower end, an upper end, or both; both belong to what is allowed.
+    """A lower end, an upper end, or both; both belong to what is allowed. A value that is set, such as a
+    torque without a tolerance, has neither, only a nominal value.
 
     `tolerance` is the canonical text of it where the limit was given by a nominal value.
     `origin` says where the limit comes from: `in words`, `map`, `rule`.
@@ -57,9 +58,7 @@ class Limit:
     @property
     def interval(self) -> Interval:
         """The allowed sizes, in the coherent unit."""
-        return Interval(
-            None if self.low is None else self.low.si, None if self.high is None else self.high.si
-        )
+        return Interval(None if self.low is None else self.low.si, None if self.high is None else self.high.si)
 
     def __str__(self) -> str:
         """The canonical words for a file."""
@@ -73,7 +72,9 @@ class Limit:
             return f"{show(self.low)} to {show(self.high)}"
         if self.low is not None:
             return f"at least {show(self.low)}"
-        return f"at most {show(self.high)}" if self.high is not None else ""
+        if self.high is not None:
+            return f"at most {show(self.high)}"
+        return "" if self.nominal is None else show(self.nominal)
 
 
 @dataclass(frozen=True, slots=True)

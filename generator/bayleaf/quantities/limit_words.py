@@ -57,9 +57,7 @@ def _said_otherwise(text: str, start: int, end: int) -> Problem | None:
     return None if mend is None else unreadable(text, start, end, mend)
 
 
-def unreadable(
-    text: str, start: int, end: int, mend: str, fault: str = "is not written as a limit"
-) -> Problem:
+def unreadable(text: str, start: int, end: int, mend: str, fault: str = "is not written as a limit") -> Problem:
     return Problem("limit-unreadable", f"`{text[start:end]}` {fault}", start, end, None, mend)
 
 
@@ -116,9 +114,7 @@ def _tolerance_quantities(nominal: Quantity) -> tuple[str, str]:
     return (own, "ratio")
 
 
-def _nominal(
-    text: str, start: int, end: int, expected: Expected, tolerance: tuple[int, int]
-) -> Quantity | Problem:
+def _nominal(text: str, start: int, end: int, expected: Expected, tolerance: tuple[int, int]) -> Quantity | Problem:
     """The nominal value; in `60 ± 3 Ω` its unit is that of the tolerance, in `60 ± 5 %` it is missing."""
     found = read(text, *trimmed(text, start, end), expected)
     if not isinstance(found, Number):
@@ -141,9 +137,7 @@ def _plus_minus(text: str, start: int, end: int, sign: re.Match[str], expected: 
     return _toleranced(text, start, end, nominal, deviation, deviation)
 
 
-def _two_tolerances(
-    text: str, start: int, end: int, signs: list[re.Match[str]], expected: Expected
-) -> Limit | Problem:
+def _two_tolerances(text: str, start: int, end: int, signs: list[re.Match[str]], expected: Expected) -> Limit | Problem:
     """`49 V +1 V −3 V`, in either order, the two parted by a blank, a comma or a slash."""
     one, other = signs
     spans = ((one.end(), _before(text, other.start())), (other.end(), end))

@@ -4,9 +4,7 @@ import re
 
 _VALUE = r"(?P<value>[^0-9]?[0-9].*)"
 _AT_LEAST = r"(?:>=?|≥|(?:more|greater|higher|no less|not less) than|over|above|not below|min(?:imum)?\b\.?)"
-_AT_MOST = (
-    r"(?:<=?|≤|(?:less|lower|no more|not more) than|under|below|up to|not above|not over|max(?:imum)?\b\.?)"
-)
+_AT_MOST = r"(?:<=?|≤|(?:less|lower|no more|not more) than|under|below|up to|not above|not over|max(?:imum)?\b\.?)"
 _ABOUT = r"(?:about|around|approx(?:imately|\.)?|ca\.?|circa|~|≈)"
 _DASH = r"(?:\s*(?:\.\.+|…|[–—])\s*|\s-\s|(?<=[0-9])-)"
 

@@ -204,9 +204,7 @@ def unit_missing(text: str, number: Number, expected: Expected) -> Problem:
     mends = " or ".join(f"`{join(unmistakable(number.value), of)}`" for of in units)
     written = text[number.start : number.end]
     message = f"`{written}` has no unit"
-    return Problem(
-        "unit-missing", message, number.start, number.end, None, f"write the unit after it, such as {mends}"
-    )
+    return Problem("unit-missing", message, number.start, number.end, None, f"write the unit after it, such as {mends}")
 
 
 def article(noun: str) -> str:

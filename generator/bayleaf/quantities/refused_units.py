@@ -74,9 +74,7 @@ def _unknown(spelling: str, because: str | None, mend: str) -> Problem:
 
 def _ambiguous(spelling: str, number: str, readings: tuple[tuple[str, str], ...]) -> Problem:
     names = " or ".join(name for _, name in readings)
-    mends = " or ".join(
-        f"{_tick(symbol, number)} for {_with_article(name)}" for symbol, name in readings if symbol
-    )
+    mends = " or ".join(f"{_tick(symbol, number)} for {_with_article(name)}" for symbol, name in readings if symbol)
     message = f"{_tick(spelling, number)} can mean {names}"
     return Problem("unit-ambiguous", message, 0, len(spelling), None, f"write {mends}")
 

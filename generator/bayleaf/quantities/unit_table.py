@@ -68,7 +68,7 @@ _IN_LB = (
 ROWS: tuple[Row, ...] = (
     Row("voltage", "V", "volt", 1, "_ m k µ", words=("volt", "volts")),
     Row("current", "A", "ampere", 1, "_ m µ k n", words=("amp", "amps", "ampere", "amperes")),
-    # `mohm` and `Mohm` are generated here too; `units` takes them out again as ambiguous
+    # `mohm` and `Mohm` come of this too; `units.AMBIGUOUS` takes them out again
     Row("resistance", "Ω", "ohm", 1, "_ k M m µ G", ("ohm", "ohms", "Ohm", "Ohms")),
     Row("capacitance", "F", "farad", 1, "µ m n p _", words=("farad",)),
     Row("inductance", "H", "henry", 1, "m µ _"),
@@ -84,9 +84,7 @@ ROWS: tuple[Row, ...] = (
     Row("torque", "lbf·ft", "pound-force foot", _POUND_FORCE * _FOOT, words=_FT_LB),
     Row("torque", "lbf·in", "pound-force inch", _POUND_FORCE * _INCH, words=_IN_LB),
     Row("torque", "N·m", "newton metre", 1, "k c m", ("Nm",)),
-    Row(
-        "torque", "ozf·in", "ounce-force inch", _POUND_FORCE / 16 * _INCH, words=("oz in", "in oz", "in ozf")
-    ),
+    Row("torque", "ozf·in", "ounce-force inch", _POUND_FORCE / 16 * _INCH, words=("oz in", "in oz", "in ozf")),
     Row("torque", "kgf·m", "kilogram-force metre", _GRAVITY, words=("kgfm", "kgf m")),
     Row("torque", "kgf·cm", "kilogram-force centimetre", _GRAVITY / 100, words=("kgfcm", "kgf cm")),
     Row("force", "N", "newton", 1, "_ k", words=("newton", "newtons")),
@@ -121,9 +119,7 @@ ROWS: tuple[Row, ...] = (
     Row("volume", "US pt", "US pint", _US_GALLON / 8, words=("pt US",)),
     Row("volume", "US fl oz", "US fluid ounce", _US_GALLON / 128, words=("fl oz US",)),
     Row("volume", "UK gal", "imperial gallon", Fraction("4.54609") * _LITRE, words=("gal UK", "imp gal")),
-    Row(
-        "volume", "UK fl oz", "imperial fluid ounce", Fraction("4.54609") * _LITRE / 160, words=("fl oz UK",)
-    ),
+    Row("volume", "UK fl oz", "imperial fluid ounce", Fraction("4.54609") * _LITRE / 160, words=("fl oz UK",)),
     Row("mass", "g", "gram", Fraction(1, 1000), "k _ m", words=("gram", "grams")),
     Row("mass", "t", "tonne", 1000, words=("tonne", "tonnes")),
     Row("mass", "lb", "pound", _POUND, words=("lbs", "pound", "pounds")),
@@ -145,9 +141,7 @@ ROWS: tuple[Row, ...] = (
         offset=Fraction("459.67") * 5 / 9,
     ),
     Row("temperature difference", "K", "kelvin", 1, words=("kelvin", "Kelvin", "Δ°C")),
-    Row(
-        "temperature difference", "Δ°F", "Fahrenheit degree of difference", Fraction(5, 9), words=("Δ degF",)
-    ),
+    Row("temperature difference", "Δ°F", "Fahrenheit degree of difference", Fraction(5, 9), words=("Δ degF",)),
     Row("time", "min", "minute", _MINUTE, words=("mins", "minute", "minutes")),
     Row("time", "s", "second", 1, "_ m µ n", words=("sec", "secs", "second", "seconds")),
     Row("time", "h", "hour", _HOUR, words=("hr", "hrs", "hour", "hours")),
@@ -187,9 +181,7 @@ ROWS: tuple[Row, ...] = (
         words=("V/1000 rpm", "V / 1000 rpm", "V/krpm", "V per 1000 1/min", "V/1000 1/min"),
     ),
     Row("data rate", "bit/s", "bit per second", 1, "k M _ G", ("bps",)),
-    Row(
-        "density", "g/cm³", "gram per cubic centimetre", 1000, words=("g/cc", "kg/L", "kg/l", "g/mL", "g/ml")
-    ),
+    Row("density", "g/cm³", "gram per cubic centimetre", 1000, words=("g/cc", "kg/L", "kg/l", "g/mL", "g/ml")),
     Row("density", "kg/m³", "kilogram per cubic metre", 1),
     Row("conductivity", "S/cm", "siemens per centimetre", 100, "µ m"),
     Row("spring rate", "N/mm", "newton per millimetre", 1000),

@@ -107,6 +107,9 @@ _NOT_HERE = ""  # a reading that no unit of the table can carry
 #: Spellings that are refused because they can mean two things: what to write, and what it means.
 AMBIGUOUS: dict[str, tuple[tuple[str, str], ...]] = {
     **dict.fromkeys(("mohm", "mohms", "Mohm", "Mohms", "MOHM", "MOHMS", "mOHM"), _MILLI_OR_MEGA),
+    "mohm/m": (("mOhm/m", "milliohm per metre"), (_NOT_HERE, "megohm per metre")),
+    "mohm/km": (("mOhm/km", "milliohm per kilometre"), (_NOT_HERE, "megohm per kilometre")),
+    "Mohm/V": (("MOhm/V", "megohm per volt"), (_NOT_HERE, "milliohm per volt")),
     "nm": (("N·m", "newton metre"), (_NOT_HERE, "nanometre")),
     "nM": (("N·m", "newton metre"), (_NOT_HERE, "nanometre")),
     "NM": (("N·m", "newton metre"), (_NOT_HERE, "nautical mile")),

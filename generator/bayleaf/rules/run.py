@@ -13,6 +13,7 @@ from ..model.workshop import Workshop
 from .case import Case
 from .fault import Fault
 from .rule import Check, Rule, all_rules
+from .waive import waived
 
 #: Gives the place of a path in a file of the manual: (file, path, key, span).
 Locate = Callable[[str, Path, bool, tuple[int, int] | None], Place]
@@ -38,7 +39,13 @@ def _step_checks(action: Any) -> tuple[tuple[Rule, Check], ...]:
 
 
 def run_rules(model: Any, case: Case, locate: Locate) -> Iterator[Finding]:
-    """What the rules find in one file. Steps that could not be read are passed over."""
+    """What the rules find in one file; what a procedure waives is advice."""
+    findings = _run(model, case, locate)
+    return waived(findings, model) if isinstance(model, Procedure) and model.waivers else findings
+
+
+def _run(model: Any, case: Case, locate: Locate) -> Iterator[Finding]:
+    """What the rules find. Steps that could not be read are passed over."""
     for rule, check in _checks(_CHECK_OF[type(model)]):
         if not (rule.needs_flow and case.graph is None):
             yield from _stamped(check(model, case), rule, model.file, locate)

@@ -6,7 +6,12 @@ from ..pages.body import SearchRecord
 
 _HEADINGS = ("h1", "h2", "h3")
 _SILENT = ("script", "style", "svg", "template")
-_BLOCKS = frozenset("p li td th dt dd div br pre blockquote tr h1 h2 h3 h4 h5 h6".split())
+_BLOCKS = frozenset(
+    (*_HEADINGS, "h4", "h5", "h6", "p", "li", "td", "th", "tr", "dt", "dd", "div", "br", "pre", "blockquote")
+)
+
+#: The anchor of a heading, its text, and the text up to the next one.
+_Section = tuple[str, list[str], list[str]]
 
 
 def records(url: str, title: str, html: str) -> tuple[SearchRecord, ...]:
@@ -14,7 +19,7 @@ def records(url: str, title: str, html: str) -> tuple[SearchRecord, ...]:
     reader = _Reader()
     reader.feed(html)
     reader.close()
-    found = []
+    found: list[SearchRecord] = []
     for anchor, heading, text in reader.sections:
         words = " ".join("".join(text).split())
         if not found:
@@ -32,7 +37,7 @@ class _Reader(HTMLParser):
 
     def __init__(self) -> None:
         super().__init__(convert_charrefs=True)
-        self.sections: list[tuple[str, list[str], list[str]]] = [("", [], [])]
+        self.sections: list[_Section] = [("", [], [])]
         self._heading = False
         self._silent = 0
         self._in_mark = False
@@ -65,4 +70,5 @@ class _Reader(HTMLParser):
     def handle_data(self, data: str) -> None:
         """Text, to the heading or to what follows it."""
         if not self._silent and not self._in_mark:
-            self.sections[-1][1 if self._heading else 2].append(data)
+            _, heading, text = self.sections[-1]
+            (heading if self._heading else text).append(data)

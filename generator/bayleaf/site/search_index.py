@@ -52,9 +52,7 @@ def build(records: Iterable[SearchRecord], titles: Mapping[str, str]) -> dict[st
     }
     files = {"index": _json(index), **files}
     version = hashlib.sha256("".join(files.values()).encode("utf-8")).hexdigest()[:12]
-    return {
-        f"search/{name}.js": f'bayleafSearch.take("{name}","{version}",{text});\n' for name, text in files.items()
-    }
+    return {f"search/{name}.js": f'bayleafSearch.take("{name}","{version}",{text});\n' for name, text in files.items()}
 
 
 def _units(records: Iterable[SearchRecord], titles: Mapping[str, str]) -> list[Unit]:
@@ -62,7 +60,7 @@ def _units(records: Iterable[SearchRecord], titles: Mapping[str, str]) -> list[U
     by_page: dict[str, list[SearchRecord]] = {url: [] for url in titles}
     for record in records:
         by_page.setdefault(record.url.partition("#")[0], []).append(record)
-    units = []
+    units: list[Unit] = []
     for url in sorted(by_page, key=_folder):
         found = by_page[url]
         title = titles.get(url, "")

@@ -11,8 +11,9 @@ from collections import Counter
 from functools import lru_cache
 
 #: After decomposition and lower case: signs that are typed otherwise than they are printed.
-_TYPED: dict[int, str | None] = str.maketrans(
-    {
+_TYPED = {
+    ord(sign): typed
+    for sign, typed in {
         "ω": "ohm",  # the ohm sign and the capital omega both end here
         "μ": "u",  # the micro sign and the Greek letter both end here
         "ς": "σ",
@@ -28,8 +29,8 @@ _TYPED: dict[int, str | None] = str.maketrans(
         **{sign: "" for sign in "·⋅∙•\u00ad\u200b\u200c\u200d\u2060\ufeff"},
         **{dash: "-" for dash in "\u2010\u2011\u2012\u2013\u2014\u2015\u2212"},
         "\u2044": "/",
-    }
-)
+    }.items()
+}
 #: The signs that a manual has most of, first: replacing one is far cheaper than taking a run apart.
 _COMMON = (("·", ""), ("°", " "), ("–", "-"), ("−", "-"), ("Ω", "ohm"), ("µ", "u"), ("≤", " "), ("≥", " "))
 _BEYOND_ASCII = re.compile(r"[^\x00-\x7f]+")

@@ -57,9 +57,13 @@ class Draft:
 
     def line(self, offset: int) -> tuple[int, int]:
         """Start and end of the draft's line around `offset`."""
-        start = max(self.text.rfind("\n", 0, offset), self.text.rfind("\r", 0, offset)) + 1
-        ends = [at for at in (self.text.find("\n", offset), self.text.find("\r", offset)) if at >= 0]
-        return start, min(ends, default=len(self.text))
+        text = self.text
+        start = text.rfind("\n", 0, offset) + 1
+        start = max(start, text.rfind("\r", start, offset) + 1)
+        end = text.find("\n", offset)
+        end = len(text) if end < 0 else end
+        carriage_return = text.find("\r", offset, end)
+        return start, end if carriage_return < 0 else carriage_return
 
     def _with(self, start: int, end: int, text: str) -> "Draft":
         return replace(self, text=self.text[:start] + text + self.text[end:], mended=True)

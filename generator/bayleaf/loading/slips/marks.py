@@ -44,7 +44,7 @@ def _may_be_mark(text: str, at: int) -> bool:
 
 def _alias(draft: Draft, token: Any, anchor: Any | None) -> Slip:
     start, end = token.start_mark.index, token.end_mark.index
-    see = ()
+    see: tuple[tuple[int, int, str], ...] = ()
 
     def mend(draft: Draft) -> Draft:
         if anchor is not None:

@@ -60,7 +60,8 @@ class _Tokens:
     def plain_text(self, offset: int) -> Any | None:
         """The text without quotes that covers an offset."""
         token = self.at(offset)
-        return token if _is_plain(token) and offset < token.end_mark.index else None
+        covers = token is not None and _is_plain(token) and offset < token.end_mark.index
+        return token if covers else None
 
 
 def misread(draft: Draft, tree: Plain, loader: type | None) -> list[Slip]:

@@ -49,10 +49,15 @@ def character_name(character: str) -> str:
     return f"{name} (U+{ord(character):04X})"
 
 
+def _article(name: str) -> str:
+    return "an" if name[0] in "aeiou" else "a"
+
+
 def _invisible(draft: Draft, match: re.Match[str]) -> Slip:
     start, end = match.span()
     name = character_name(match.group()[0])
-    many = f"{end - start} invisible characters, the first a {name}, stand" if end - start > 1 else f"a {name} stands"
+    one = f"{_article(name)} {name}"
+    many = f"{end - start} invisible characters, the first {one}, stand" if end - start > 1 else f"{one} stands"
     line_start, line_end = draft.line(start)
     clean = " ".join(INVISIBLE.sub("", draft.text[line_start:line_end]).split())
     return Slip(
@@ -73,7 +78,7 @@ def _other_indent(draft: Draft, match: re.Match[str]) -> Slip:
         "no-break-space-as-indent",
         start,
         end,
-        f"this line is indented with a {name} instead of an ordinary space",
+        f"this line is indented with {_article(name)} {name} instead of an ordinary space",
         "it looks like a space but does not indent, so the line would belong to something else",
         f"delete the space before `{shown(draft, end, line_end)}` and type ordinary spaces",
     )

@@ -2,8 +2,8 @@
 
 ## Why it matters
 
-Intervals are counted from dates: of calibrations, of tests of gloves. From a day that no calendar has, nothing can be
-counted.
+Intervals are counted from dates: of calibrations, of tests of gloves. From a day that no calendar has,
+nothing can be counted.
 
 ## Fails
 
@@ -48,8 +48,10 @@ def check_record(record: Record, case: Case) -> Iterator[Fault]:
 
 
 def _check(text: str | None, at: Path) -> Iterator[Fault]:
+    if text is None:
+        return
     try:
-        datetime.fromisoformat(text or "2026-01-01")
+        datetime.fromisoformat(text)
     except ValueError:
         because = "no calendar has this day, or no clock this time"
-        yield Fault(at, f"`{text}` is no date", because, "write year-month-day and the time, such as 2026-09-30 08:15")
+        yield Fault(at, f"`{text}` is no date", because, "write day and time as in 2026-09-30 08:15")

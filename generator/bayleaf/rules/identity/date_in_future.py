@@ -2,8 +2,8 @@
 
 ## Why it matters
 
-When gloves were tested, an instrument calibrated or a procedure revised decides whether it may still be used. A year
-that is typed wrong makes it valid for longer than it is.
+When gloves were tested, an instrument calibrated or a procedure revised decides whether it may still be
+used. A year that is typed wrong makes it valid for longer than it is.
 
 One day ahead is let pass, since the file may come from the other side of the date line.
 

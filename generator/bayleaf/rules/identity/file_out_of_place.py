@@ -2,8 +2,8 @@
 
 ## Why it matters
 
-The kind of a file is told by its place. One that lies elsewhere is not read, and nobody would notice that a procedure is
-missing.
+The kind of a file is told by its place. One that lies elsewhere is not read, and nobody would notice that
+a procedure is missing.
 
 ## Fails
 
@@ -11,7 +11,8 @@ Shown file by file in the tests: `procedures/job.yml`, `procedures/test-van/old/
 
 ## Passes
 
-Shown file by file in the tests: `procedures/test-van/job.yml`, `procedures/workshop.yml`, `records/2026-0001.yml`.
+Shown file by file in the tests: `procedures/test-van/job.yml`, `procedures/workshop.yml`,
+`records/2026-0001.yml`.
 
 ## Source
 

@@ -2,9 +2,9 @@
 
 ## Why it matters
 
-The identifier is how other files, the address of the page and job records name a procedure, a vehicle or a job. It is
-its place as well. If the two differ, one of them leads to the wrong page; most often the file was copied and only
-half changed.
+The identifier is how other files, the address of the page and job records name a procedure, a vehicle or
+a job. It is its place as well. If the two differ, one of them leads to the wrong page; most often the
+file was copied and only half changed.
 
 ## Fails
 
@@ -28,8 +28,8 @@ id: test-van/job
 
 ## Source
 
-The format of the files, version 1: the id of a procedure is its path below `procedures`, without the ending; that of a
-vehicle is its folder; a job is the name of its record.
+The format of the files, version 1: the id of a procedure is its path below `procedures`, without the
+ending; that of a vehicle is its folder; a job is the name of its record.
 """
 
 from collections.abc import Iterator

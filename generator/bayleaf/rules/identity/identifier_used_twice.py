@@ -2,8 +2,9 @@
 
 ## Why it matters
 
-Whoever leads to the name, or touches what it names, gets one of the two; which one is chance. Names of a vehicle are
-compared without regard to capitals, since nobody hears the difference between `X7` and `x7` across the bay.
+Whoever leads to the name, or touches what it names, gets one of the two; which one is chance. Names of a
+vehicle are compared without regard to capitals, since nobody hears the difference between `X7` and `x7`
+across the bay.
 
 ## Fails
 
@@ -46,8 +47,8 @@ steps:
 
 ## Source
 
-The format of the files, version 1: one name space for the steps and conclusions of a procedure, one for the circuits,
-isolation points, connectors, parts, cables and fasteners of a vehicle.
+The format of the files, version 1: one name space for the steps and conclusions of a procedure, one for
+the circuits, isolation points, connectors, parts, cables and fasteners of a vehicle.
 """
 
 from collections.abc import Iterator

@@ -14,7 +14,8 @@ Shown file by file in the tests: `procedures/test-van/job.yml`.
 
 ## Source
 
-The format of the files, version 1: the names of files end in `.yml`. Found while the files are looked for.
+The format of the files, version 1: the names of files end in `.yml`. Found while the files are looked
+for.
 """
 
 KIND = "form"

@@ -2,8 +2,8 @@
 
 ## Why it matters
 
-Names become addresses of pages and are typed on keyboards of all countries. With spaces, umlauts or full stops in them
-they could not be told from the words around them.
+Names become addresses of pages and are typed on keyboards of all countries. With spaces, umlauts or full
+stops in them they could not be told from the words around them.
 
 ## Fails
 
@@ -21,8 +21,8 @@ cables:
 
 ## Source
 
-The format of the files, version 1: letters, digits and hyphens, in the name of a step, role or instrument small letters
-only. Found while the file is read.
+The format of the files, version 1: letters, digits and hyphens, in the name of a step, role or instrument
+small letters only. Found while the file is read.
 """
 
 KIND = "form"

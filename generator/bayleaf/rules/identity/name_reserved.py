@@ -2,8 +2,8 @@
 
 ## Why it matters
 
-`on: nothing` says that a step touches nothing. If a part were called so, nobody could tell what is meant, and the checker
-would choose.
+`on: nothing` says that a step touches nothing. If a part were called so, nobody could tell what is meant,
+and the checker would choose.
 
 ## Fails
 
@@ -32,8 +32,8 @@ cables:
 
 ## Source
 
-The format of the files, version 1. Of a vehicle: `chassis`, `nothing`, `none`, `never`, `each`, `mode-off`. Of a
-procedure: `next`, `stop`, `end`.
+The format of the files, version 1. Of a vehicle: `chassis`, `nothing`, `none`, `never`, `each`,
+`mode-off`. Of a procedure: `next`, `stop`, `end`.
 """
 
 from collections.abc import Iterator

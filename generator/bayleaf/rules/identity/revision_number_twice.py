@@ -2,7 +2,8 @@
 
 ## Why it matters
 
-A record says by which revision a job was done. With two of the same number nobody can tell which steps were followed.
+A record says by which revision a job was done. With two of the same number nobody can tell which steps
+were followed.
 
 ## Fails
 
@@ -22,7 +23,8 @@ revisions:
 
 ## Source
 
-The format of the files, version 1. That instructions carry an unmistakable version: IEC/IEEE 82079-1:2019, from memory.
+The format of the files, version 1. That instructions carry an unmistakable version: IEC/IEEE
+82079-1:2019, from memory.
 """
 
 from collections.abc import Iterator

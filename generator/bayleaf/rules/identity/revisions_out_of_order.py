@@ -2,7 +2,8 @@
 
 ## Why it matters
 
-The first revision in the list is the one that counts: it is printed on the page, and job records are held against it.
+The first revision in the list is the one that counts: it is printed on the page, and job records are held
+against it.
 
 ## Fails
 

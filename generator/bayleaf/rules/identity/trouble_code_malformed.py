@@ -2,8 +2,8 @@
 
 ## Why it matters
 
-The code is what the technician reads on the scan tool and types into the search. One that is written otherwise is never
-found, and the fault that it announces is not reckoned with.
+The code is what the technician reads on the scan tool and types into the search. One that is written
+otherwise is never found, and the fault that it announces is not reckoned with.
 
 ## Fails
 
@@ -31,8 +31,9 @@ trouble_codes: [P0AA6, C0B12-14, U3FFF]
 
 ## Source
 
-ISO 15031-6 and SAE J2012: a letter (P powertrain, C chassis, B body, U network), a digit 0 to 3, three hexadecimal digits.
-The failure type is the third byte of ISO 14229-1: two hexadecimal digits, here behind a hyphen.
+ISO 15031-6 and SAE J2012: a letter (P powertrain, C chassis, B body, U network), a digit 0 to 3, three
+hexadecimal digits. The failure type is the third byte of ISO 14229-1: two hexadecimal digits, here behind
+a hyphen.
 """
 
 import re

@@ -9,11 +9,17 @@ from ._memo import of_last
 
 
 def entries(folder: str, case: Case) -> Mapping[str, bool]:
-    """The names in a folder of the manual, written with `/`, and whether each is a file. Empty if there is none."""
+    """The names in a folder of the manual, written with `/`, and whether each is a file. Empty if there is none.
+
+    The name of the folder must be written letter by letter, also on a system that would not mind.
+    """
     listed = _listings(case.facts)
-    if folder not in listed:
-        listed[folder] = _read(case.folder / folder)
-    return listed[folder]
+    found = listed.get(folder)
+    if found is None:
+        above, _, name = folder.rpartition("/")
+        exists = not above or entries(above, case).get(name) is False
+        found = listed[folder] = _read(case.folder / folder) if exists else {}
+    return found
 
 
 @of_last

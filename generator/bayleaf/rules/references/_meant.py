@@ -34,7 +34,7 @@ MEANT: dict[str, Meant] = {kind: Meant((kind,)) for kind in SECTION_OF} | {
     "what is loosened": Meant(("fastener",), words=True),
     "valve": Meant(("part", "fastener"), words=True),
     "part to order": Meant(("part", "fastener")),
-    "what stays off": Meant(("part", "connector", "isolation point")),
+    "what stays off": Meant(("part", "connector", "fastener", "isolation point")),
     "place of a group": Meant(_ANY),
     "what is touched": Meant(_ANY, contacts=True),
     "contact": Meant(("connector",)),
@@ -48,7 +48,7 @@ def rule_of(meant: str) -> str:
 
 
 def in_words(kinds: tuple[str, ...]) -> str:
-    """The kinds as one phrase: "part, connector or isolation point"."""
+    """The kinds as one phrase: "part, connector, fastener or isolation point"."""
     return kinds[0] if len(kinds) == 1 else f"{', '.join(kinds[:-1])} or {kinds[-1]}"
 
 

@@ -1,7 +1,7 @@
 """Looks every name that a file uses up in the vehicle profile, and words what is wrong.
 
-A name that exists but is of another kind is reported by the rule of the kind that is meant. Nothing is said
-where the profile is missing or cannot be read.
+A name that exists but is of another kind is reported by the rule of the kind that is meant. Nothing is
+said where the profile is missing or cannot be read.
 """
 
 import re
@@ -33,8 +33,11 @@ _WAYS = {
     "fastener": "a fastener is undone and done up with `loosen` and `tighten`",
 }
 _ACTION_KEYS = frozenset(
-    "disconnect reconnect secure release unplug plug remove refit loosen tighten open close".split()
-)
+    {
+        "disconnect", "reconnect", "secure", "release", "unplug", "plug",
+        "remove", "refit", "loosen", "tighten", "open", "close",
+    }
+)  # fmt: skip
 
 Checks = Callable[[Any, Case], Iterable[Fault]]
 
@@ -61,36 +64,44 @@ def wrong_names(model: Any, case: Case) -> Mapping[str, tuple[Fault, ...]]:
 
 
 def _wrong(model: Any, profile: Profile) -> Iterator[tuple[str, Fault]]:
-    for use in _unknown(uses_of(model), profile):
-        yield from _explained(use, profile)
-    if isinstance(model, Procedure):
-        groups = _unknown_places(model.steps, profile)
-        for step in model.steps:
-            if not step.broken:
-                for use in _unknown(uses_of_step(step), profile):
-                    if step.group is None or not (step.group in groups and _is_of(use[0], step.group)):
-                        yield from _explained(use, profile, spans=step.group is None)
-        for place, at in groups.items():
-            yield from _explained((place, "place of a group", at), profile)
+    for name, meant, at in _unknown(uses_of(model), profile):
+        yield from _explained(name, meant, at, profile)
+    if not isinstance(model, Procedure):
+        return
+    groups = _unknown_places(model.steps, profile)
+    for place, at in groups.items():
+        yield from _explained(place, "place of a group", at, profile)
+    for step in model.steps:
+        uses = uses_of_step(step)
+        if _all_known(uses, profile) or step.broken:
+            continue
+        for name, meant, at in _unknown(uses, profile):
+            if step.group is None or not (step.group in groups and _is_of(name, step.group)):
+                yield from _explained(name, meant, (*step.at, *at), profile, spans=step.group is None)
 
 
-def _unknown(uses: Iterable[Use], profile: Profile) -> Iterator[Use]:
-    """The uses that deserve a second look: the fast way past everything that is right."""
-    known = profile.known
-    for use in uses:
-        name, meant, _ = use
+def _all_known(uses: Iterable[Use], profile: Profile) -> bool:
+    """Whether nothing is wrong: the fast way past nearly every step of a manual."""
+    known, pins = profile.known, profile.pins
+    for names, meant, _ in uses:
         if meant == "contact":
-            if not _exists(name, profile):  # type: ignore[arg-type]
-                yield use
-        elif name not in known[meant]:
-            yield use
+            for contact in names:
+                if contact.pin not in pins.get(contact.connector, ()):  # type: ignore[union-attr]
+                    return False
+        elif not known[meant].issuperset(names):
+            return False
+    return True
 
 
-def _exists(contact: Contact, profile: Profile) -> bool:
-    if contact.connector == "chassis":
-        return True
-    connector = profile.vehicle.connectors.get(contact.connector)
-    return connector is not None and (contact.pin is None or contact.pin in connector.pins or connector.broken)
+def _unknown(uses: Iterable[Use], profile: Profile) -> Iterator[tuple[str | Contact, str, Path]]:
+    """The names that deserve a second look, one by one, each with its path."""
+    for use in uses:
+        if not _all_known((use,), profile):
+            names: tuple[str | Contact, ...] = use[0]
+            _, meant, at = use
+            for index, name in enumerate(names):
+                if meant == "contact" or name not in profile.known[meant]:
+                    yield name, meant, at if len(names) == 1 else (*at, index)
 
 
 def _unknown_places(steps: Iterable[Step], profile: Profile) -> dict[str, Path]:
@@ -119,9 +130,10 @@ def _is_of(name: str | Contact, place: str) -> bool:
     return name == place or name.startswith((place + "/", place + " "))
 
 
-def _explained(use: Use, profile: Profile, spans: bool = True) -> Iterator[tuple[str, Fault]]:
+def _explained(
+    name: str | Contact, meant: str, at: Path, profile: Profile, spans: bool = True
+) -> Iterator[tuple[str, Fault]]:
     """What is wrong with a name, and the rule that says so; nothing where it may be right after all."""
-    name, meant, at = use
     if isinstance(name, Contact):
         yield from _about_contact(name, at, profile, spans)
         return
@@ -133,10 +145,9 @@ def _explained(use: Use, profile: Profile, spans: bool = True) -> Iterator[tuple
     if takes.contacts and found is None:
         contact = read_contact(name)
         if contact is not None:
-            if not _exists(contact, profile):
-                yield from _about_contact(contact, at, profile, spans)
+            yield from _about_contact(contact, at, profile, spans)
             return
-    if takes.words and found is None and not _IDENTIFIER.fullmatch(name) and not profile.alike(name):
+    if takes.words and found is None and not _IDENTIFIER.fullmatch(name) and not profile.alike(name, takes.kinds):
         return
     if found is not None:
         yield rule_of(meant), _other_kind(found, meant, at, profile)
@@ -145,11 +156,14 @@ def _explained(use: Use, profile: Profile, spans: bool = True) -> Iterator[tuple
 
 
 def _about_contact(contact: Contact, at: Path, profile: Profile, spans: bool) -> Iterator[tuple[str, Fault]]:
+    """What is wrong with a contact: its connector, or else its pin."""
+    if profile.has(contact):
+        return
     name = contact.connector
     connector = profile.vehicle.connectors.get(name)
     if connector is None:
         span = (0, len(name)) if spans else None
-        for rule, fault in _explained((name, "connector", at), profile):
+        for rule, fault in _explained(name, "connector", at, profile):
             yield rule, Fault(at, fault.message, fault.because, fault.help, fault.see, span=span)
     elif not profile.hides_names and contact.pin is not None:
         start = len(name) + 1
@@ -188,7 +202,7 @@ def _other_kind(found: Found, meant: str, at: Path, profile: Profile) -> Fault:
             "write `set: {mode: off}`, or `set:` with another mode to close it",
         )
     help_ = _WAYS.get(found.kind) if key in _ACTION_KEYS else None
-    see = ()
+    see: tuple[Spot, ...] = ()
     if found.at is not None:
         see = (Spot(profile.vehicle.file, found.at, f"{with_article(found.kind)} of this name", key=True),)
     return Fault(
@@ -212,10 +226,10 @@ def _is_key(at: Path) -> bool:
 
 
 def _help(name: str, meant: str, profile: Profile) -> str:
-    """What was probably meant, or what there is, or where it would have to stand."""
+    """What was probably meant, or what there is, or where it should have been added."""
     kinds = MEANT[meant].kinds
-    alike = profile.alike(name)
-    if alike is not None and alike != name:
+    alike = profile.alike(name, kinds)
+    if alike is not None:
         return f"write `{alike}`: names are told apart by capital and small letters"
     for kind in (*kinds, *(kind for kind in SECTION_OF if kind not in kinds)):
         close = nearest(name, profile.elements[kind])

@@ -5,7 +5,6 @@ from typing import NamedTuple
 
 from ...diagnostics.place import Path
 from ...model import actions
-from ...model.facts import Facts
 from ...model.procedure import Procedure
 from ...model.record import Record
 from ..case import Case
@@ -37,15 +36,12 @@ def references(model: Procedure | Record) -> Iterator[Reference]:
                 yield Reference(name, (*at, index) if several else at, model.folder)
 
 
-def procedure_of(reference: Reference, case: Case) -> Facts | None:
-    """The procedure that is named, if there is one."""
-    return case.facts.get(reference.name)
-
-
 def is_reported_elsewhere(name: str, case: Case) -> bool:
     """Whether a procedure of this name is there, but its file lies wrong or says another name."""
     if any(facts.id == name for facts in case.facts.values()):
         return True
     folder, _, stem = name.rpartition("/")
+    if stem == "vehicle":
+        return False  # that is the profile, and no procedure
     files = {f"{stem}.yml".casefold(), f"{stem}.yaml".casefold()}
     return bool(folder) and any(other.casefold() in files for other in entries(f"procedures/{folder}", case))

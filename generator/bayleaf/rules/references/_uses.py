@@ -1,6 +1,6 @@
 """Which names of the vehicle profile a file uses, what is meant by each, and where it stands."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from functools import singledispatch
 from typing import Any
 
@@ -13,8 +13,9 @@ from ...model.procedure import Procedure, Step
 from ...model.record import Record
 from ...model.vehicle import Circuit, Connector, Source, Vehicle
 
-#: A name or contact, what is meant by it (a word of `_meant.MEANT`), and its path.
-Use = tuple[str | Contact, str, Path]
+#: What a file names in one place: names (or contacts), what is meant by them (a word of `_meant.MEANT`), and the
+#: path. The path of a single name is that of its place; of several, each stands at its index there.
+Use = tuple[tuple[str, ...] | tuple[Contact, ...], str, Path]
 
 #: Actions that name something: (field of the action, key of the file, what is meant).
 _NAMES: dict[type[Any], tuple[tuple[str, str, str], ...]] = {
@@ -27,7 +28,6 @@ _NAMES: dict[type[Any], tuple[tuple[str, str, str], ...]] = {
     actions.Remove: (("parts", "remove", "part"),),
     actions.Refit: (("parts", "refit", "part"),),
     actions.Loosen: (("fasteners", "loosen", "what is loosened"),),
-    actions.Tighten: (("fasteners", "tighten", "fastener"),),
     actions.Drain: (("circuit", "drain", "circuit"),),
     actions.Fill: (("circuit", "fill", "circuit"),),
     actions.OpenValve: (("what", "open", "valve"),),
@@ -47,69 +47,61 @@ _CONDITIONS = (
     ("closed", "isolation point"), ("removed", "part"), ("fitted", "part"),
 )  # fmt: skip
 
+_MEASURES = frozenset({actions.ProveDead, actions.Measure, actions.Discharge})
 _ON_NOTHING = ("nothing",)
 
 
 def uses_of_step(step: Step) -> list[Use]:
-    """The names that a step uses. Written for speed: it is asked for every step of a manual."""
-    action, at = step.action, step.at
+    """The names that a step uses; paths begin at the step. Written for speed: every step of a manual is asked."""
+    action = step.action
+    kind = action.__class__
     uses: list[Use] = []
-    if not getattr(action, "described", False):
-        for field, key, meant in _NAMES.get(action.__class__, ()):
-            _add(uses, getattr(action, field), meant, (*at, key))
-    pairs = getattr(action, "pairs", ())
-    if pairs:
-        _add_pairs(uses, pairs, (*at, "between"))
-    if action.__class__ is actions.ProveDead:
-        uses += _proving_contacts(action, at)
-    elif action.__class__ is actions.FitTemporary and action.joins is not None:
-        _add_pair(uses, action.joins, (*at, "joins"))
+    for field, key, meant in _NAMES.get(kind, ()):
+        _add(uses, getattr(action, field), meant, (key,))
+    if kind in _MEASURES:
+        _add_pairs(uses, action.pairs, ("between",))  # type: ignore[union-attr]
+        if kind is actions.ProveDead:
+            _add_proving_pins(uses, action)  # type: ignore[arg-type]
+    elif kind is actions.Tighten and not action.described:  # type: ignore[union-attr]
+        _add(uses, action.fasteners, "fastener", ("tighten",))  # type: ignore[union-attr]
+    elif kind is actions.FitTemporary and action.joins is not None:  # type: ignore[union-attr]
+        uses.append((action.joins, "contact", ("joins",)))  # type: ignore[union-attr]
     if step.on and step.on != _ON_NOTHING:
-        _add(uses, step.on, "what is touched", (*at, "on"))
+        uses.append((step.on, "what is touched", ("on",)))
     if step.when is not None:
-        _add_conditions(uses, step.when)
+        _add_conditions(uses, step.when, ("when",))
     if step.only_for:
-        _add(uses, step.only_for, "variant", (*at, "only_for"))
+        uses.append((step.only_for, "variant", ("only_for",)))
     return uses
 
 
 def _add(uses: list[Use], names: tuple[str, ...] | str | None, meant: str, at: Path) -> None:
-    """One name, or several; a list of one is marked as a whole, since it may be no list in the file."""
-    if not names:
-        return
-    if names.__class__ is str:
-        uses.append((names, meant, at))  # type: ignore[arg-type]
-    elif len(names) == 1:
-        uses.append((names[0], meant, at))
-    else:
-        uses += [(name, meant, (*at, index)) for index, name in enumerate(names)]
+    if names:
+        uses.append(((names,) if names.__class__ is str else names, meant, at))  # type: ignore[arg-type]
 
 
 def _add_pairs(uses: list[Use], pairs: tuple[Pair, ...], at: Path) -> None:
     """One pair stands without a list around it, as a rule."""
     if len(pairs) == 1:
-        _add_pair(uses, pairs[0], at)
+        uses.append((pairs[0], "contact", at))
     else:
-        for index, pair in enumerate(pairs):
-            _add_pair(uses, pair, (*at, index))
+        uses += [(pair, "contact", (*at, index)) for index, pair in enumerate(pairs)]
 
 
-def _add_pair(uses: list[Use], pair: Pair, at: Path) -> None:
-    uses += [(pair[0], "contact", (*at, 0)), (pair[1], "contact", (*at, 1))]
-
-
-def _add_conditions(uses: list[Use], conditions: Conditions) -> None:
+def _add_conditions(uses: list[Use], conditions: Conditions, at: Path) -> None:
     for field, meant in _CONDITIONS:
-        _add(uses, getattr(conditions, field), meant, (*conditions.at, field))
+        names = getattr(conditions, field)
+        if names:
+            uses.append((names, meant, (*at, field)))
 
 
-def _proving_contacts(action: actions.ProveDead, at: Path) -> Iterator[Use]:
+def _add_proving_pins(uses: list[Use], action: actions.ProveDead) -> None:
     """The pins on which the tester is proved; proving units belong to the workshop, not to the vehicle."""
     places = {action.proved_after: "after", action.proved_before: "before"}
     for text, key in places.items():
         contact = read_contact(text) if text is not None else None
         if contact is not None and contact.pin is not None:
-            yield contact, "contact", (*at, "tester_proved", key)
+            uses.append(((contact,), "contact", ("tester_proved", key)))
 
 
 @singledispatch
@@ -125,13 +117,14 @@ def _(procedure: Procedure) -> Iterable[Use]:
     _add(uses, procedure.variants, "variant", ("applies", "variants"))
     _add(uses, procedure.stays_off, "what stays off", ("stays_off",))
     for key in ("expects", "leaves"):
-        uses += [(circuit, "circuit", (key, circuit)) for circuit, _ in getattr(procedure, key)]
-    uses += [(needed.part, "part to order", (*needed.at, "part")) for needed in procedure.parts if needed.part]
+        uses += [((circuit,), "circuit", (key, circuit)) for circuit, _ in getattr(procedure, key)]
+    for needed in procedure.parts:
+        _add(uses, needed.part, "part to order", (*needed.at, "part"))
     for end in procedure.conclusions.values():
         if not end.broken:
             _add(uses, end.parts, "part to order", (*end.at, "part"))
             _add(uses, end.stays_off, "what stays off", (*end.at, "stays_off"))
-            uses += [(circuit, "circuit", (*end.at, "leaves", circuit)) for circuit, _ in end.leaves]
+            uses += [((circuit,), "circuit", (*end.at, "leaves", circuit)) for circuit, _ in end.leaves]
     return uses
 
 
@@ -139,7 +132,8 @@ def _(procedure: Procedure) -> Iterable[Use]:
 def _(record: Record) -> Iterable[Use]:
     uses: list[Use] = []
     _add(uses, record.variant, "variant", ("variant",))
-    uses += [(fitted.part, "part to order", (*fitted.at, "part")) for fitted in record.fitted if fitted.part]
+    for fitted in record.fitted:
+        _add(uses, fitted.part, "part to order", (*fitted.at, "part"))
     return uses
 
 
@@ -153,7 +147,7 @@ def _(vehicle: Vehicle) -> Iterable[Use]:
         if not point.broken:
             _add(uses, point.first, "isolation point", (*point.at, "first"))
             if point.only_when is not None:
-                _add_conditions(uses, point.only_when)
+                _add_conditions(uses, point.only_when, (*point.at, "only_when"))
     for connector in vehicle.connectors.values():
         if not connector.broken:
             _add_connector(uses, connector)
@@ -171,15 +165,14 @@ def _add_circuit(uses: list[Use], circuit: Circuit) -> None:
         if source is not None:
             _add_source(uses, source)
     for test_point in circuit.dead_at:
-        _add_pair(uses, test_point.pair, (*test_point.at, "pair"))
+        uses.append((test_point.pair, "contact", (*test_point.at, "pair")))
         _add(uses, test_point.access, "part", (*test_point.at, "access"))
     _add(uses, circuit.sealed_in, "part", (*circuit.at, "sealed_in"))
 
 
 def _add_source(uses: list[Use], source: Source) -> None:
     for way, points in enumerate(source.taken_off_by):
-        at = (*source.at, "taken_off_by", way)
-        uses += [(point, "isolation point", (*at, index)) for index, point in enumerate(points)]
+        _add(uses, points, "isolation point", (*source.at, "taken_off_by", way))
 
 
 def _add_connector(uses: list[Use], connector: Connector) -> None:
@@ -191,8 +184,8 @@ def _add_connector(uses: list[Use], connector: Connector) -> None:
             _add(uses, pin.device_circuit, "circuit", (*pin.at, "circuit", "device"))
             _add(uses, pin.cable_circuit, "circuit", (*pin.at, "circuit", "cable"))
     for row, numbers in enumerate(connector.face):
-        at = (*connector.at, "face", "rows", row)
-        uses += [(Contact(connector.id, pin), "contact", (*at, i)) for i, pin in enumerate(numbers)]
+        contacts = tuple(Contact(connector.id, pin) for pin in numbers)
+        uses.append((contacts, "contact", (*connector.at, "face", "rows", row)))
 
 
 def _add_small_elements(uses: list[Use], vehicle: Vehicle) -> None:
@@ -200,7 +193,7 @@ def _add_small_elements(uses: list[Use], vehicle: Vehicle) -> None:
         if not cable.broken:
             _add(uses, cable.circuit, "circuit", (*cable.at, "circuit"))
             if cable.between is not None:
-                _add_pair(uses, cable.between, (*cable.at, "between"))
+                uses.append((cable.between, "contact", (*cable.at, "between")))
     for bus in vehicle.buses.values():
         if not bus.broken:
             _add(uses, bus.terminated_in, "part", (*bus.at, "terminated_in"))
@@ -208,8 +201,4 @@ def _add_small_elements(uses: list[Use], vehicle: Vehicle) -> None:
         if not fastener.broken:
             _add(uses, fastener.part, "part", (*fastener.at, "part"))
             _add(uses, fastener.point, "isolation point", (*fastener.at, "point"))
-            at = (*fastener.at, "terminal")
-            single = len(fastener.terminal) == 1
-            uses += [
-                (contact, "contact", at if single else (*at, index)) for index, contact in enumerate(fastener.terminal)
-            ]
+            uses.append((fastener.terminal, "contact", (*fastener.at, "terminal")))

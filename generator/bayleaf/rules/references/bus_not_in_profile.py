@@ -2,7 +2,8 @@
 
 ## Why it matters
 
-Levels and termination are judged by the kind and the rate of the bus. A bus that is not there has neither.
+Levels and termination are judged by the kind and the rate of the bus. A bus that is not there has
+neither.
 
 ## Fails
 

@@ -2,8 +2,8 @@
 
 ## Why it matters
 
-A clamp round the wrong cable reads the wrong current. The profile says which circuit a cable carries, and thereby
-what the reader is close to.
+A clamp round the wrong cable reads the wrong current. The profile says which circuit a cable carries, and
+thereby what the reader is close to.
 
 ## Fails
 

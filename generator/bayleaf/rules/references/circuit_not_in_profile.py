@@ -30,8 +30,8 @@ steps:
 
 ## Source
 
-The format of the files, version 1: every name is looked up, written just so, in the vehicle profile. In `for:`
-a text with a space in it is a reason in words.
+The format of the files, version 1: every name is looked up, written just so, in the vehicle profile. In
+`for:` a text with a space in it is a reason in words.
 """
 
 from ._names import checks

@@ -2,8 +2,8 @@
 
 ## Why it matters
 
-The probe goes where the page says. The place, the pins and the circuit of a connector stand in the profile; a
-connector that is not there sends the reader looking, or to the wrong plug.
+The probe goes where the page says. The place, the pins and the circuit of a connector stand in the
+profile; a connector that is not there sends the reader looking, or to the wrong plug.
 
 ## Fails
 

@@ -24,8 +24,8 @@ steps:
 
 ## Source
 
-The format of the files, version 1. With `torque` beside it, `tighten` describes a fastener in words; in `loosen` a text
-with a space in it does.
+The format of the files, version 1. With `torque` beside it, `tighten` describes a fastener in words; in
+`loosen` a text with a space in it does.
 """
 
 from ._names import checks

@@ -2,8 +2,8 @@
 
 ## Why it matters
 
-Whether a reading is within its limits depends on the accuracy of the instrument, and whether it may touch a circuit at
-all on its category and highest voltage. Both stand in the workshop file.
+Whether a reading is within its limits depends on the accuracy of the instrument, and whether it may touch
+a circuit at all on its category and highest voltage. Both stand in the workshop file.
 
 ## Fails
 

@@ -2,8 +2,8 @@
 
 ## Why it matters
 
-An isolation point is where energy is taken off: what it leaves live, what must come first and how it is secured
-stand in the profile. A point that is not there takes nothing off, whatever the step says.
+An isolation point is where energy is taken off: what it leaves live, what must come first and how it is
+secured stand in the profile. A point that is not there takes nothing off, whatever the step says.
 
 ## Fails
 
@@ -26,8 +26,8 @@ fasteners:
 
 ## Source
 
-The format of the files, version 1. `mode-off` is the isolation point that every vehicle has; it is opened and closed
-by `set`.
+The format of the files, version 1. `mode-off` is the isolation point that every vehicle has; it is opened
+and closed by `set`.
 """
 
 from ._names import checks

@@ -2,8 +2,8 @@
 
 ## Why it matters
 
-What a step touches decides what must be dead before it. A name that the profile does not have touches nothing that
-is known, and so asks for nothing.
+What a step touches decides what must be dead before it. A name that the profile does not have touches
+nothing that is known, and so asks for nothing.
 
 ## Fails
 
@@ -39,8 +39,8 @@ steps:
 
 ## Source
 
-The format of the files, version 1. `on` holds names of the profile, contacts, or `nothing` alone. Where only one kind of
-name can stand, the rule of that kind reports it.
+The format of the files, version 1. `on` holds names of the profile, contacts, or `nothing` alone. Where
+only one kind of name can stand, the rule of that kind reports it.
 """
 
 from ._names import checks

@@ -2,8 +2,8 @@
 
 ## Why it matters
 
-Which circuits a part belongs to, what it exposes when it is off and under which number it is ordered stand in the
-profile. A part that is not there has none of this.
+Which circuits a part belongs to, what it exposes when it is off and under which number it is ordered
+stand in the profile. A part that is not there has none of this.
 
 ## Fails
 

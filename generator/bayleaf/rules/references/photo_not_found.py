@@ -2,8 +2,9 @@
 
 ## Why it matters
 
-The reader would see an empty frame where the picture should have shown which plug is meant. The letters must agree
-exactly: a web server and Linux tell `Plug.jpg` from `plug.jpg`, though the computer it was written on may not.
+The reader would see an empty frame where the picture should have shown which plug is meant. The letters
+must agree exactly: a web server and Linux tell `Plug.jpg` from `plug.jpg`, though the computer it was
+written on may not.
 
 ## Fails
 
@@ -57,22 +58,31 @@ _ELSEWHERE = re.compile(r"[a-zA-Z][a-zA-Z0-9+.-]*:|/|~")
 def check_procedure(procedure: Procedure, case: Case) -> Iterator[Fault]:
     """The photos of the steps; of a group they are the same at every place."""
     for step in procedure.steps:
-        if step.photo is not None and not step.broken:
-            yield from _about(step.photo, procedure.file, case)
+        if step.photo is not None and not step.broken and not _exists(step.photo, procedure.folder, case):
+            yield from _about(step.photo, procedure.folder, case)
 
 
 def check_vehicle(vehicle: Vehicle, case: Case) -> Iterator[Fault]:
     """The photos of the vehicle and of its elements."""
-    elements = (*vehicle.isolation_points.values(), *vehicle.connectors.values(), *vehicle.parts.values())
-    photos = (vehicle.photo, *(element.photo for element in elements if not element.broken))
+    photos = [vehicle.photo]
+    photos += [point.photo for point in vehicle.isolation_points.values() if not point.broken]
+    photos += [connector.photo for connector in vehicle.connectors.values() if not connector.broken]
+    photos += [part.photo for part in vehicle.parts.values() if not part.broken]
+    folder = vehicle.file.split("/")[-2]
     for photo in photos:
-        if photo is not None:
-            yield from _about(photo, vehicle.file, case)
+        if photo is not None and not _exists(photo, folder, case):
+            yield from _about(photo, folder, case)
 
 
-def _about(photo: Photo, file: str, case: Case) -> Iterator[Fault]:
-    at = (*photo.at, "file") if photo.shows or photo.callouts else photo.at
+def _exists(photo: Photo, folder: str, case: Case) -> bool:
+    """Whether the photo is there, as nearly every one is. A path with `..` in it is looked at more closely."""
+    beside, _, name = f"procedures/{folder}/{photo.file}".rpartition("/")
+    return entries(beside, case).get(name, False)
+
+
+def _about(photo: Photo, folder: str, case: Case) -> Iterator[Fault]:
     written = photo.file
+    at = (*photo.at, "file") if photo.shows or photo.callouts else photo.at
     if "\\" in written:
         help_ = f"write `{written.replace(chr(92), '/')}`, which every system understands"
         yield Fault(at, f"the photo `{written}` is written with a backslash", help=help_)
@@ -81,7 +91,7 @@ def _about(photo: Photo, file: str, case: Case) -> Iterator[Fault]:
         help_ = "put the picture beside this file, and write its name, such as `photos/plug.jpg`"
         yield Fault(at, f"the photo `{written}` does not lie beside this file", help=help_)
         return
-    path = posixpath.normpath(posixpath.join(posixpath.dirname(file), written))
+    path = posixpath.normpath(f"procedures/{folder}/{written}")
     if not path.startswith("procedures/"):
         because = "only pictures of the manual go with it when it is copied"
         help_ = "put the picture beside this file, in a folder such as `photos`"

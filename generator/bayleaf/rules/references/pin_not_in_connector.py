@@ -2,8 +2,8 @@
 
 ## Why it matters
 
-A reading at the wrong pin is worse than none: it may lie within the limits of another signal. The profile says
-which pins there are and what each carries.
+A reading at the wrong pin is worse than none: it may lie within the limits of another signal. The profile
+says which pins there are and what each carries.
 
 ## Fails
 

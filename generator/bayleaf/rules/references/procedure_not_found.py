@@ -2,8 +2,8 @@
 
 ## Why it matters
 
-The steps of a performed procedure are part of the job: what it makes safe, the work behind it relies on. Where it is
-missing, the reader stands in front of an empty place, and nothing behind it can be checked.
+The steps of a performed procedure are part of the job: what it makes safe, the work behind it relies on.
+Where it is missing, the reader stands in front of an empty place, and nothing behind it can be checked.
 
 ## Fails
 
@@ -38,7 +38,8 @@ conclusions:
 
 ## Source
 
-The format of the files, version 1: a procedure is named by its folder and its file, as `test-van/isolate`.
+The format of the files, version 1: a procedure is named by its folder and its file, as
+`test-van/isolate`.
 """
 
 from collections.abc import Iterator
@@ -48,7 +49,7 @@ from ...model.procedure import Procedure
 from ...model.record import Record
 from ..case import Case
 from ..fault import Fault
-from ._procedures import Reference, is_reported_elsewhere, procedure_of, references
+from ._procedures import Reference, is_reported_elsewhere, references
 
 KIND = "form"
 SEVERITY = "error"
@@ -66,7 +67,7 @@ def check_record(record: Record, case: Case) -> Iterator[Fault]:
 
 def _missing(model: Procedure | Record, case: Case) -> Iterator[Fault]:
     for reference in references(model):
-        if procedure_of(reference, case) is None and not is_reported_elsewhere(reference.name, case):
+        if reference.name not in case.facts and not is_reported_elsewhere(reference.name, case):
             yield _fault(reference, case)
 
 
@@ -83,6 +84,19 @@ def _fault(reference: Reference, case: Case) -> Fault:
         if name.endswith(ending) and name.removesuffix(ending) in case.facts:
             help_ = f"write `{name.removesuffix(ending)}`, without the ending of the file"
             return Fault(reference.at, f"there is no procedure `{name}`", help=help_)
-    meant = nearest(name, [other for other in case.facts if other != name])
+    if name.endswith("/vehicle"):
+        help_ = "`vehicle.yml` is the profile of the vehicle; name one of its procedures"
+        return Fault(reference.at, f"there is no procedure `{name}`", help=help_)
+    meant = _nearest(name, case)
     help_ = f"did you mean `{meant}`?" if meant else f"write it, as `procedures/{name}.yml`"
     return Fault(reference.at, f"there is no procedure `{name}`", help=help_)
+
+
+def _nearest(name: str, case: Case) -> str | None:
+    """The procedure that was probably meant; in a folder that exists, only what stands behind it is compared."""
+    folder, _, stem = name.rpartition("/")
+    beside = [other.rpartition("/")[2] for other in case.facts if other.startswith(f"{folder}/")]
+    if not beside:
+        return nearest(name, case.facts)
+    meant = nearest(stem, beside)
+    return f"{folder}/{meant}" if meant else None

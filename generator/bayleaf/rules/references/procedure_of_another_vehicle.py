@@ -2,8 +2,8 @@
 
 ## Why it matters
 
-Circuits, isolation points and connectors are those of one vehicle. The steps of another vehicle's procedure open
-points that this one does not have, and leave its own closed.
+Circuits, isolation points and connectors are those of one vehicle. The steps of another vehicle's
+procedure open points that this one does not have, and leave its own closed.
 
 ## Fails
 
@@ -24,7 +24,8 @@ conclusions:
 
 ## Source
 
-The format of the files, version 1: a procedure is about the vehicle of its folder, and so is all that it performs.
+The format of the files, version 1: a procedure is about the vehicle of its folder, and so is all that it
+performs.
 """
 
 from collections.abc import Iterator

@@ -2,8 +2,8 @@
 
 ## Why it matters
 
-Gloves protect up to the voltage of their class, and only while their test is not overdue. Both stand in the workshop
-file; of a pair that is not there nothing is known.
+Gloves protect up to the voltage of their class, and only while their test is not overdue. Both stand in
+the workshop file; of a pair that is not there nothing is known.
 
 ## Fails
 
@@ -25,8 +25,8 @@ steps:
 
 ## Source
 
-The format of the files, version 1: personal protection is listed in `procedures/workshop.yml`. Classes of gloves and
-their tests: IEC 60903.
+The format of the files, version 1: personal protection is listed in `procedures/workshop.yml`. Classes of
+gloves and their tests: IEC 60903.
 """
 
 from collections.abc import Iterator

@@ -2,38 +2,60 @@
 
 ## Why it matters
 
-A voltage tester that has failed shows no voltage, just as a dead circuit does. So it is proved on a live source before
-and after; that source must be one of which the voltage is known.
+A voltage tester that has failed shows no voltage, just as a dead circuit does. So it is proved on a live
+source before and after; that source must be one of which the voltage is known.
 
 ## Fails
 
 ```yaml fails procedure
+kind: isolation
+leaves: {traction: proved dead}
 steps:
+  - set: {mode: off}
+  - disconnect: charge-lead
+  - disconnect: aux-negative
+  - disconnect: service-plug
+  - secure: [charge-lead, service-plug]
+  - wait: 5 min
+    for: [traction]
+  - remove: inverter-cover
   - prove_dead: traction
     using: voltage-tester
-    tester_proved: {before: proving-box, after: proving-unit}  # <- `proving-box` is no known source to prove a tester on
+    tester_proved:
+      before: proving-box  # <- `proving-box` is no known source to prove a tester on
+      after: proving-unit
     limits: at most 5 V
     source: workshop practice
 ```
 
 ## Passes
 
-```yaml passes procedure whole
-format: 1
-id: test-van/job
-title: Look at the vehicle
-kind: inspection
-revisions:
-  - {number: 1, date: 2026-09-30, why: First version}
+```yaml passes procedure
+kind: isolation
+leaves: {traction: proved dead}
 steps:
-  - do: Look at the vehicle.
-    on: nothing
+  - set: {mode: off}
+  - disconnect: charge-lead
+  - disconnect: aux-negative
+  - disconnect: service-plug
+  - secure: [charge-lead, service-plug]
+  - wait: 5 min
+    for: [traction]
+  - remove: inverter-cover
+  - prove_dead: traction
+    using: voltage-tester
+    tester_proved:
+      before: proving-unit
+      after: proving-unit
+    limits: at most 5 V
+    source: workshop practice
 ```
 
 ## Source
 
-EN 50110-1 (operation of electrical installations): the detector is checked immediately before and after use; from
-memory. What may be named is the format of the files, version 1: a proving unit of `procedures/workshop.yml`, or a pin.
+EN 50110-1 (operation of electrical installations): the detector is checked immediately before and after
+use; from memory. What may be named is the format of the files, version 1: a proving unit of
+`procedures/workshop.yml`, or a pin.
 """
 
 from collections.abc import Iterator

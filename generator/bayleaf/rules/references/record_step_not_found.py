@@ -2,8 +2,8 @@
 
 ## Why it matters
 
-A reading belongs to a step. Without it nobody can tell what was measured, and the limits of the step cannot be held
-against it.
+A reading belongs to a step. Without it nobody can tell what was measured, and the limits of the step
+cannot be held against it.
 
 A record of an older revision is left alone: its steps may have been there then.
 
@@ -26,8 +26,8 @@ entries:
 
 ## Source
 
-The format of the files, version 1: `step` is the id or the number of a step, led to through the performed procedures,
-as `isolate/prove`.
+The format of the files, version 1: `step` is the id or the number of a step, led to through the performed
+procedures, as `isolate/prove`.
 """
 
 import re
@@ -59,8 +59,8 @@ def check_record(record: Record, case: Case) -> Iterator[Fault]:
             if part not in ids and not _NUMBER.fullmatch(part):
                 yield _fault((*entry.at, "step"), part, ids, here)
                 break
-            called = (case.facts.get(name) for one in here for name in one.performs)
-            here = tuple(one for one in called if one is not None)
+            called = [case.facts.get(name) for one in here for name in one.performs]
+            here = () if None in called else tuple(one for one in called if one is not None)
 
 
 def _fault(at: tuple[str | int, ...], part: str, ids: list[str], here: tuple[Facts, ...]) -> Fault:

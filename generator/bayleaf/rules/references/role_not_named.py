@@ -2,8 +2,8 @@
 
 ## Why it matters
 
-Where two people work, each must know which steps are theirs. A role that is not explained at the beginning leaves it to
-chance who feels meant.
+Where two people work, each must know which steps are theirs. A role that is not explained at the
+beginning leaves it to chance who feels meant.
 
 ## Fails
 

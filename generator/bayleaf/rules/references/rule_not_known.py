@@ -20,7 +20,8 @@ title: A job with nothing to waive
 
 ## Source
 
-The format of the files, version 1: `rule` is the name that stands beside the warning. `bayleaf explain` lists them.
+The format of the files, version 1: `rule` is the name that stands beside the warning. `bayleaf explain`
+lists them.
 """
 
 from collections.abc import Iterator
@@ -39,6 +40,7 @@ def check_procedure(procedure: Procedure, case: Case) -> Iterator[Fault]:
     """Every waiver."""
     for waiver in procedure.waivers:
         if waiver.rule and rule_named(waiver.rule) is None:
-            meant = nearest(waiver.rule, (rule.name for rule in all_rules()))
+            practice = [rule.name for rule in all_rules() if rule.kind == "practice"]
+            meant = nearest(waiver.rule, practice) or nearest(waiver.rule, (rule.name for rule in all_rules()))
             help_ = f"did you mean `{meant}`?" if meant else "copy the name that stands beside the warning"
             yield Fault((*waiver.at, "rule"), f"there is no rule `{waiver.rule}`", help=help_)

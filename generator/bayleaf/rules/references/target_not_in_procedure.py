@@ -2,8 +2,8 @@
 
 ## Why it matters
 
-A branch that leads nowhere is found out at the vehicle, by somebody who has just read a value out of limits and wants
-to know what to do.
+A branch that leads nowhere is found out at the vehicle, by somebody who has just read a value out of
+limits and wants to know what to do.
 
 ## Fails
 
@@ -44,7 +44,8 @@ conclusions:
 
 ## Source
 
-The format of the files, version 1: what follows is `next`, `stop`, `end`, the `id` of a step, or a conclusion.
+The format of the files, version 1: what follows is `next`, `stop`, `end`, the `id` of a step, or a
+conclusion.
 """
 
 from collections.abc import Iterator
@@ -66,21 +67,37 @@ def check_procedure(procedure: Procedure, case: Case) -> Iterator[Fault]:
     ids = {step.id for step in procedure.steps if step.id is not None}
     known = ids | procedure.conclusions.keys() | RESERVED_TARGETS
     for step in procedure.steps:
-        for target, at in _targets(step):
-            if target not in known and not step.broken and not hides_ids(procedure):
-                message = f"the procedure has no step or conclusion `{target}`"
-                yield Fault(at, message, help=_help(target, ids, procedure, case))
+        if not known.issuperset(_targets(step)) and not step.broken and not hides_ids(procedure):
+            for target, at in _places(step):
+                if target not in known:
+                    message = f"the procedure has no step or conclusion `{target}`"
+                    yield Fault(at, message, help=_help(target, ids, procedure, case))
 
 
-def _targets(step: Step) -> list[tuple[str, Path]]:
-    found: list[tuple[str, Path]] = [(target, (*step.at, "outcomes", exit)) for exit, target in step.outcomes]
+def _targets(step: Step) -> list[str]:
+    """What a step leads to, as written. Asked for every step of a manual, so the places come later."""
+    found = [target for _, target in step.outcomes] if step.outcomes else []
     if step.then is not None:
-        found.append((step.then, (*step.at, "then")))
+        found.append(step.then)
     if step.exhausted is not None:
-        found.append((step.exhausted, (*step.at, "exhausted")))
+        found.append(step.exhausted)
     if step.action.__class__ is actions.Ask:
-        found += [(answer.then, (*answer.at, "then")) for answer in step.action.answers if answer.then]
+        found += [answer.then for answer in step.action.answers if answer.then is not None]
     return found
+
+
+def _places(step: Step) -> Iterator[tuple[str, Path]]:
+    """The same with where each stands."""
+    for exit, target in step.outcomes:
+        yield target, (*step.at, "outcomes", exit)
+    if step.then is not None:
+        yield step.then, (*step.at, "then")
+    if step.exhausted is not None:
+        yield step.exhausted, (*step.at, "exhausted")
+    if isinstance(step.action, actions.Ask):
+        for answer in step.action.answers:
+            if answer.then is not None:
+                yield answer.then, (*answer.at, "then")
 
 
 def _help(target: str, ids: set[str], procedure: Procedure, case: Case) -> str:

@@ -2,8 +2,8 @@
 
 ## Why it matters
 
-Whatever is fitted for the time being is owed back. If it is taken off under another name, the one that is still there
-is forgotten: a bridge that stays in, a cap that stays on.
+Whatever is fitted for the time being is owed back. If it is taken off under another name, the one that is
+still there is forgotten: a bridge that stays in, a cap that stays on.
 
 ## Fails
 
@@ -26,9 +26,9 @@ steps:
 
 ## Source
 
-The format of the files, version 1: what `fit_temporary` names, `remove_temporary` names again. A procedure that performs
-another, or returns the vehicle to service, may take off what another fitted; there only a name that resembles
-one fitted here is reported.
+The format of the files, version 1: what `fit_temporary` names, `remove_temporary` names again. A
+procedure that performs another, or returns the vehicle to service, may take off what another fitted;
+there only a name that resembles one fitted here is reported.
 """
 
 from collections.abc import Iterator

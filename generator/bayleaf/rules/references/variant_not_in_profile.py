@@ -2,17 +2,14 @@
 
 ## Why it matters
 
-A step that is only for a misspelt variant is shown to nobody; a procedure that applies to one is never found.
+A step that is only for a misspelt variant is shown to nobody; a procedure that applies to one is never
+found.
 
 ## Fails
 
 ```yaml fails procedure
-steps:
-  - do: Look behind the second seat row.
-    on: nothing
-    only_for: longer  # <- the vehicle profile has no variant `longer`
-  - do: Look at the vehicle.
-    on: nothing
+applies:
+  variants: longer  # <- the vehicle profile has no variant `longer`
 ```
 
 ## Passes

@@ -2,8 +2,8 @@
 
 ## Why it matters
 
-Without the profile nothing is known of the vehicle: no circuit, no isolation point, no connector. Then nothing
-that the procedure does can be checked, and its page could not say what is live.
+Without the profile nothing is known of the vehicle: no circuit, no isolation point, no connector. Then
+nothing that the procedure does can be checked, and its page could not say what is live.
 
 It is said once for a folder, at its first procedure.
 

@@ -2,8 +2,8 @@
 
 ## Why it matters
 
-What endangers people, makes a reading worthless or cannot be read does not become better by a reason. Only a warning
-about good practice can be answered with one.
+What endangers people, makes a reading worthless or cannot be read does not become better by a reason.
+Only a warning about good practice can be answered with one.
 
 ## Fails
 
@@ -21,8 +21,8 @@ title: A job with nothing to waive
 
 ## Source
 
-The format of the files, version 1: of the four classes of rules (danger, validity, practice, form) only practice can be
-waived, and the reason is printed in every report.
+The format of the files, version 1: of the four classes of rules (danger, validity, practice, form) only
+practice can be waived, and the reason is printed in every report.
 """
 
 from collections.abc import Iterator

@@ -1,0 +1,1 @@
+"""What follows what: steps that nothing leads to, exits that are missing, loops without an end."""

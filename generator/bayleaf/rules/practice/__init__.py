@@ -1,0 +1,1 @@
+"""Good practice of the trade. These warnings can be waived, with a reason that every report prints."""

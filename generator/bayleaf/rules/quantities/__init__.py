@@ -1,0 +1,1 @@
+"""Numbers, units and limits. Most of these faults are found while a value is read."""

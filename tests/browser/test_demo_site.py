@@ -1,0 +1,115 @@
+"""The demo manual in a real browser: it opens from a server and from a folder, fits a phone, asks nobody else."""
+
+from collections.abc import Iterator
+from pathlib import Path
+from urllib.parse import urlsplit
+
+import pytest
+
+from bayleaf.manual import load_manual
+from bayleaf.mkdocs_shell import open_shell
+from bayleaf.pages.all import all_pages
+from bayleaf.site.folder import listing
+
+ROOT = Path(__file__).resolve().parents[2]
+
+#: One page of each kind, the longest of its kind where there are several.
+KINDS = (
+    "index.html", "vehicles.html", "codes.html", "systems.html", "parts.html", "torques.html", "limits.html", "tools.html",
+    "format.html", "rules.html", "rules/unknown-key.html", "larkway-m12/vehicle.html",
+    "larkway-m12/find-insulation-fault.html", "thistledown-v4/starter-generator-no-output.html",
+    "granbrook-t8/replace-inverter-coolant-pump.html", "book/how-to-write.html", "404.html",
+)  # fmt: skip
+SIZES = {"phone": (360, 740), "tablet": (820, 1180), "desktop": (1440, 900)}
+
+
+@pytest.fixture(scope="module")
+def site(tmp_path_factory) -> Path:
+    """The demo manual, rendered."""
+    out = tmp_path_factory.mktemp("demo") / "site"
+    manual = load_manual(ROOT)
+    open_shell(ROOT / "mkdocs.yml", all_pages(manual), manual.findings).write(out)
+    return out
+
+
+@pytest.fixture(params=["server", "folder"])
+def base(request, serve, site: Path) -> Iterator[str]:
+    """The address of the site, over http and as a folder."""
+    yield serve(site) if request.param == "server" else site.as_uri() + "/"
+
+
+def test_what_is_published_is_only_the_site(site: Path) -> None:
+    """No YAML file, no record, no original photo: only pages, what they need, and the search."""
+    endings = {name.rpartition(".")[2] for name in listing(site)}
+
+    assert endings <= {"html", "js", "css", "svg", "xml", "gz", "map", "png", "bayleaf-site", "txt", "json"}
+    assert not [name for name in listing(site) if name.endswith((".yml", ".yaml", ".jpg", ".jpeg"))]
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_every_kind_of_page_opens_and_fits(browser, base: str, size: str) -> None:
+    """No script fails, nothing sticks out to the side, and no other host is asked for anything."""
+    width, height = SIZES[size]
+    tab = browser.new_page(viewport={"width": width, "height": height})
+    asked: list[str] = []
+    faults: list[str] = []
+    tab.on("request", lambda request: asked.append(request.url))
+    tab.on("pageerror", lambda error: faults.append(str(error)))
+    too_wide = []
+
+    for page in KINDS:
+        tab.goto(base + page)
+        assert tab.locator("h1").count() == 1, page
+        if tab.evaluate("document.documentElement.scrollWidth > document.documentElement.clientWidth"):
+            too_wide.append(page)
+    tab.close()
+
+    assert faults == []
+    assert too_wide == []
+    assert {urlsplit(url).hostname or "" for url in asked} <= {urlsplit(base).hostname or ""}
+
+
+@pytest.mark.parametrize(
+    ("typed", "first"),
+    [
+        ("P0AA6", "Trouble code P0AA6"),
+        ("x7/1", "X7 Cabin heater HV inlet, Larkway M12 battery-electric minibus"),
+        ("larkway-m12/isolate-traction", "Isolate the high-voltage system and prove it dead"),
+    ],
+)
+def test_the_search_finds_the_thing_itself_first(browser, base: str, typed: str, first: str) -> None:
+    """A code, a contact and an identifier lead to what they name."""
+    tab = browser.new_page(viewport={"width": 390, "height": 844})
+    tab.goto(base + "vehicles.html")
+    tab.keyboard.press("/")
+    tab.fill("#find-field", typed)
+    tab.wait_for_function("text => document.querySelector('.find').dataset.answered === text", arg=typed)
+
+    found = tab.locator(".find__title").first.text_content()
+    tab.close()
+
+    assert found is not None and found.startswith(first)
+
+
+def test_an_outcome_leads_to_its_step(browser, base: str) -> None:
+    """A tap on what follows a reading brings the reader to that step of the same page."""
+    tab = browser.new_page(viewport={"width": 390, "height": 844})
+    tab.goto(base + "larkway-m12/find-insulation-fault.html")
+    link = tab.locator("#step-bus .bl-exits a").first
+    target = link.get_attribute("href") or ""
+    link.click()
+
+    assert tab.evaluate("location.hash") == target
+    assert tab.locator(target).bounding_box()["y"] < 844
+    tab.close()
+
+
+def test_without_script_a_procedure_can_be_read(browser, base: str) -> None:
+    """Steps, limits and outcomes are there with scripts switched off."""
+    context = browser.new_context(java_script_enabled=False, viewport={"width": 390, "height": 844})
+    tab = context.new_page()
+    tab.goto(base + "larkway-m12/isolate-traction.html")
+
+    assert tab.locator(".bl-step").count() >= 12
+    assert tab.locator("#step-prove .bl-figure").inner_text() == "at most 5\xa0V"
+    context.close()

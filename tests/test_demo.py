@@ -1,0 +1,123 @@
+"""The demo manual is real work, not a toy: its size, its coverage, its honesty."""
+
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from bayleaf.manual import Manual, load_manual
+from bayleaf.model import actions
+from bayleaf.model.procedure import Procedure
+
+ROOT = Path(__file__).resolve().parents[1]
+VEHICLES = ("granbrook-t8", "larkway-m12", "thistledown-v4")
+
+
+@pytest.fixture(scope="module")
+def demo() -> Manual:
+    return load_manual(ROOT, today=date(2026, 11, 25))
+
+
+def of_kind(demo: Manual, *kinds: str) -> list[Procedure]:
+    return [procedure for procedure in demo.procedures.values() if procedure.kind in kinds]
+
+
+def test_nothing_is_wrong_with_it(demo: Manual) -> None:
+    """The demo checks clean: no error, no warning, no advice."""
+    assert [(one.place.file, one.place.line, one.rule, one.message) for one in demo.findings] == []
+
+
+def test_every_vehicle_has_a_way_in_a_way_out_and_a_job(demo: Manual) -> None:
+    """For each vehicle: isolate and prove dead, return to service, and a job between them."""
+    assert tuple(sorted(demo.vehicles)) == VEHICLES
+    for vehicle in VEHICLES:
+        kinds = [procedure.kind for procedure in demo.procedures.values() if procedure.folder == vehicle]
+        assert {"isolation", "return to service"} < set(kinds)
+        assert len(kinds) >= 3
+
+
+def test_an_isolation_has_at_least_twelve_steps_and_opens_every_point(demo: Manual) -> None:
+    """It deals with every source of the profile: each isolation point that can be opened is opened or the mode set."""
+    for procedure in of_kind(demo, "isolation"):
+        vehicle = demo.vehicles[procedure.folder]
+        dangerous = [one for one in vehicle.circuits.values() if one.is_class_b and one.sealed_in is None] or [
+            one
+            for one in vehicle.circuits.values()
+            if one.energy == "electrical" and one.fused is not True and one.sealed_in is None
+        ]
+        needed = {
+            point
+            for circuit in dangerous
+            for source in circuit.sources
+            if source.kind == "points"
+            for point in source.taken_off_by[0]
+        }
+        opened = {
+            point
+            for step in procedure.steps
+            if isinstance(step.action, actions.Disconnect)
+            for point in step.action.points
+        }
+
+        assert len(procedure.steps) >= 12, procedure.id
+        assert needed - {"mode-off"} <= opened, procedure.id
+        assert any(isinstance(step.action, actions.ProveDead) for step in procedure.steps), procedure.id
+
+
+@pytest.mark.parametrize("vehicle", VEHICLES)
+def test_a_job_is_of_the_size_of_a_job(demo: Manual, vehicle: str) -> None:
+    """At least 25 steps, three branches, a loop and two performed procedures."""
+    jobs = [
+        one for one in demo.procedures.values()
+        if one.folder == vehicle and one.kind not in ("isolation", "return to service")
+    ]  # fmt: skip
+    for job in jobs:
+        branches = [
+            step for step in job.steps
+            if any(target not in ("next", "stop") for _, target in step.outcomes)
+            or (isinstance(step.action, actions.Ask) and len(step.action.answers) > 1)
+        ]  # fmt: skip
+        performed = {step.action.procedure for step in job.steps if isinstance(step.action, actions.Perform)}
+
+        assert len(job.steps) >= 25
+        assert len(branches) >= 3
+        assert any(step.repeat for step in job.steps)
+        assert len(performed) >= 2
+
+
+#: Actions that cannot touch a thing of the vehicle; they are not counted for or against.
+UNTOUCHING = (actions.Perform, actions.Compute, actions.Pause)
+
+
+def touches(step) -> bool:
+    """Whether a step names what it touches: by its action, its points, or what it is on."""
+    action = step.action
+    named = any(
+        getattr(action, name, None)
+        for name in (
+            "points",
+            "connectors",
+            "parts",
+            "fasteners",
+            "circuit",
+            "circuits",
+            "pairs",
+            "around",
+            "where",
+            "what_for",
+        )
+    )
+    return bool(
+        named
+        or (step.on and step.on != ("nothing",))
+        or isinstance(action, (actions.SetMode, actions.Read, actions.Command))
+    )
+
+
+def test_four_steps_in_five_touch_a_named_thing(demo: Manual) -> None:
+    """The steps are about the vehicle, and say what of it; at most a quarter of those in words touch nothing."""
+    steps = [step for one in demo.procedures.values() for step in one.steps if not isinstance(step.action, UNTOUCHING)]
+    in_words = [step for step in steps if isinstance(step.action, actions.Do)]
+
+    assert sum(map(touches, steps)) / len(steps) >= 0.8
+    assert sum(step.on == ("nothing",) for step in in_words) / len(in_words) <= 0.25
