@@ -1,20 +1,21 @@
 """One manual: the folder, its files, what they hold, and everything that is wrong with them."""
 
+import gc
 from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from datetime import date
 from functools import cached_property
 from pathlib import Path as Folder
-from typing import Any
+from typing import Any, NamedTuple
 
 from .diagnostics.finding import Finding, in_order
 from .diagnostics.place import Path, Place
 from .graph.build import build_graph
 from .graph.graph import Graph
-from .loading.load import Loaded, load
+from .loading.load import Model, load
 from .loading.schema import FileKind
-from .loading.tree import Source
-from .manual_files import Found, find_files
+from .manual_files import Found, Sources, find_files
 from .model.facts import Facts, facts_of
 from .model.procedure import Procedure
 from .model.record import Record
@@ -35,7 +36,7 @@ class Manual:
 
     folder: Folder
     files: tuple[str, ...]
-    sources: Mapping[str, Source]
+    sources: Sources
     vehicles: Mapping[str, Vehicle]
     procedures: Mapping[str, Procedure]
     workshop: Workshop
@@ -58,26 +59,54 @@ class Manual:
 
     def text(self, file: str) -> str | None:
         """The text of a file, as far as it could be read."""
-        source = self.sources.get(file)
-        return None if source is None else source.text
+        return self.sources.text(file)
 
     def graph(self, procedure: Procedure) -> Graph:
         """The step graph of a procedure of this manual."""
         return build_graph(procedure, self.facts)
 
 
+class _Read(NamedTuple):
+    """What is kept of a file that was read."""
+
+    kind: FileKind
+    model: Model
+    is_readable: bool
+    findings: tuple[Finding, ...]
+
+
 def load_manual(folder: Folder, today: date | None = None, progress: Progress | None = None) -> Manual:
     """Reads and checks a manual. `progress` is told how many files are done, and how many there are."""
     found = find_files(folder)
-    loaded: dict[str, tuple[Loaded, FileKind]] = {}
-    for count, file in enumerate(found.files):
-        loaded[file.path] = (load(file.path, (folder / file.path).read_bytes(), file.kind), file.kind)
-        if progress is not None:
-            progress(count + 1, len(found.files))
-    return _judge(folder, found, loaded, today or date.today())
+    read: dict[str, _Read] = {}
+    texts: dict[str, tuple[bytes, FileKind]] = {}
+    with without_collector():
+        for count, (path, kind) in enumerate(found.files, 1):
+            data = (folder / path).read_bytes()
+            one = load(path, data, kind)
+            read[path] = _Read(kind, one.model, isinstance(one.source.data, dict), one.findings)
+            texts[path] = data, kind
+            if progress is not None:
+                progress(count, len(found.files))
+        return _judge(folder, found, read, Sources(texts), today or date.today())
 
 
-def _judge(folder: Folder, found: Found, loaded: Mapping[str, tuple[Loaded, FileKind]], today: date) -> Manual:
+@contextmanager
+def without_collector() -> Iterator[None]:
+    """Without the search for garbage in circles: reading makes none to speak of, and the search takes a third more.
+
+    For work that keeps nearly all it makes; not for a server.
+    """
+    was_on = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if was_on:
+            gc.enable()
+
+
+def _judge(folder: Folder, found: Found, read: Mapping[str, _Read], sources: Sources, today: date) -> Manual:
     """Checks what was read; every file is judged by itself, with the others as its surroundings."""
     models: dict[FileKind, dict[str, Any]] = {"vehicle": {}, "procedure": {}, "workshop": {}, "record": {}}
     readable: dict[FileKind, set[str]] = {
@@ -86,10 +115,10 @@ def _judge(folder: Folder, found: Found, loaded: Mapping[str, tuple[Loaded, File
         "workshop": set(),
         "record": set(),
     }
-    for file, (one, kind) in loaded.items():
-        models[kind][file] = one.model
-        if isinstance(one.source.data, dict):
-            readable[kind].add(file)
+    for file, one in read.items():
+        models[one.kind][file] = one.model
+        if one.is_readable:
+            readable[one.kind].add(file)
     vehicles = {file.split("/")[-2]: model for file, model in models["vehicle"].items()}
     procedures: dict[str, Procedure] = {}
     for file, model in models["procedure"].items():
@@ -103,18 +132,17 @@ def _judge(folder: Folder, found: Found, loaded: Mapping[str, tuple[Loaded, File
     workshop_known = workshop if not workshops or workshop.file in readable["workshop"] else None
     known = {name: model for name, model in vehicles.items() if model.file in readable["vehicle"]}
 
-    sources = {file: one.source for file, (one, _) in loaded.items()}
     findings: list[Finding] = list(found.findings)
     base = Case(folder, None, workshop_known, facts, today)
     cases = {name: replace(base, vehicle=vehicle) for name, vehicle in known.items()}
-    for file, (one, kind) in loaded.items():
+    for one in read.values():
         findings.extend(one.findings)
-        if file in readable[kind]:
+        if one.is_readable:
             case = _case_of(one.model, base, cases)
             findings.extend(run_rules(one.model, case, _locator(sources)))
     return Manual(
         folder=folder,
-        files=tuple(loaded),
+        files=tuple(read),
         sources=sources,
         vehicles=known,
         procedures=procedures,
@@ -140,7 +168,7 @@ def _case_of(model: Any, base: Case, cases: Mapping[str, Case]) -> Case:
     return base
 
 
-def _locator(sources: Mapping[str, Source]) -> Callable[[str, Path, bool, tuple[int, int] | None], Place]:
+def _locator(sources: Sources) -> Callable[[str, Path, bool, tuple[int, int] | None], Place]:
     def locate(file: str, at: Path, key: bool, span: tuple[int, int] | None) -> Place:
         source = sources.get(file)
         if source is None:

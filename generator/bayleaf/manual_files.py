@@ -1,14 +1,19 @@
-"""Which files belong to a manual; the place of a file tells its kind."""
+"""Which files belong to a manual, by their places; and what is looked up in them later."""
 
 import os
 import re
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from pathlib import Path as Folder
 from typing import NamedTuple
 
 from .diagnostics.finding import Finding
 from .diagnostics.place import Place
+from .loading.load import load
 from .loading.schema import FileKind
+from .loading.text import Fault, decode
+from .loading.tree import Source
 
 _NAME = re.compile(r"[a-z0-9][a-z0-9-]*")
 
@@ -31,6 +36,47 @@ class Found:
 
     files: tuple[File, ...]
     findings: tuple[Finding, ...]
+
+
+#: So many files stay in memory with all their nodes: the one in hand, and those that its findings point to.
+_KEPT = 32
+
+
+class Sources(Mapping[str, Source]):
+    """The texts of the files, and the places in them.
+
+    The nodes that the places come from take thirty times the room of a file. Hardly any is ever asked for, so a
+    file is read again when a place in it is.
+    """
+
+    def __init__(self, files: Mapping[str, tuple[bytes, FileKind]]) -> None:
+        """From the bytes and the kind of each file, by its path."""
+        self._files = files
+        self._read = lru_cache(maxsize=_KEPT)(self._load)
+
+    def __getitem__(self, file: str) -> Source:
+        return self._read(file)
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._files)
+
+    def __len__(self) -> int:
+        return len(self._files)
+
+    def text(self, file: str) -> str | None:
+        """The text of a file; None of one that is not here. Of a file in another encoding it is what can be shown."""
+        if file not in self._files:
+            return None
+        data = self._files[file][0]
+        text = decode(data)
+        if not isinstance(text, Fault):
+            return text
+        is_text = text.rule == "not-utf-8" and b"\0" not in data
+        return data.decode("utf-8", "replace") if is_text else ""
+
+    def _load(self, file: str) -> Source:
+        data, kind = self._files[file]
+        return load(file, data, kind).source
 
 
 def find_files(folder: Folder) -> Found:

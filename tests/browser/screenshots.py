@@ -55,6 +55,7 @@ def _picture_for_readme(browser, site: Path) -> None:
     """A step of the demo, as wide as a tablet."""
     tab = browser.new_page(viewport={"width": 900, "height": 760})
     tab.goto(f"{site.as_uri()}/larkway-m12/isolate-traction.html#step-prove")
+    tab.wait_for_timeout(600)  # the title in the bar slides in
     tab.screenshot(path=ROOT / ".github" / "page.png")
     tab.close()
 

@@ -325,9 +325,9 @@ REFUSED = {
     "curly quotes around a comma in braces": (
         "{say: “a, b”, on: x}\n",
         "curly-quote-opens-text",
-        (1, 7, 1, 9),
+        (1, 7, 1, 13),
         "the text begins with the curly quote “",
-        'write "a"',
+        'write "a, b"',
         {"say": "“a, b”", "on": "x"},
     ),
     "tab as indent": (
@@ -407,7 +407,7 @@ REFUSED = {
         "repeated-key",
         (3, 1, 3, 7),
         "`torque` is written twice for the same thing",
-        "keep one `torque`; if a new list entry was meant, put a dash before its first key",
+        "keep one `torque` and take the other out",
         {"torque": "5 N·m", "angle": "30°"},
     ),
     "repeated key with a dash missing": (
@@ -464,7 +464,7 @@ REFUSED = {
         (1, 5, 1, 10),
         'the quote `"` that opens here is not closed on this line',
         'write "Park"',
-        {"do": '"Park', "on": "nothing"},
+        {"do": "Park", "on": "nothing"},
     ),
     "quote closed lines later": (
         'do: "Park\nsay: "Wait"\non: x\n',
@@ -472,7 +472,7 @@ REFUSED = {
         (1, 5, 1, 10),
         'the quote `"` that opens here is not closed on this line',
         'write "Park"',
-        {"do": '"Park', "say": "Wait", "on": "x"},
+        {"do": "Park", "say": "Wait", "on": "x"},
     ),
     "apostrophe as opener": (
         "do: 'til it stops\non: x\n",
@@ -480,7 +480,7 @@ REFUSED = {
         (1, 5, 1, 18),
         "the quote `'` that opens here is not closed on this line",
         'write "til it stops"',
-        {"do": "'til it stops", "on": "x"},
+        {"do": "til it stops", "on": "x"},
     ),
     "text behind a closing quote": (
         'do: "Park" the vehicle\n',
@@ -496,7 +496,7 @@ REFUSED = {
         (1, 10, 1, 12),
         "`\\d` means nothing inside double quotes",
         "put the text in single quotes: 'C:\\dir'",
-        {"file": '"C:\\dir"'},
+        {"file": "C:\\dir"},
     ),
     "half a character in double quotes": (
         'a: "\\uD800"\n',
@@ -504,7 +504,7 @@ REFUSED = {
         (1, 5, 1, 7),
         "`\\u` means nothing inside double quotes",
         "put the text in single quotes: '\\uD800'",
-        {"a": '"\\uD800"'},
+        {"a": "\\uD800"},
     ),
     "bracket not closed": (
         "between: [X7/1, chassis\ntake: lowest\n",

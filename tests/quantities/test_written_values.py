@@ -89,7 +89,7 @@ REFUSED = [
     ("five V", "number-unreadable", "five V", "`five V` does not begin with a number",
      "write a number in digits, then its unit"),
     ("~5 V", "number-unreadable", "~5 V", "`~5 V` does not begin with a number",
-     "write a number in digits, then its unit"),
+     "write `5 V`"),
     ("", "number-unreadable", "", "there is no value here", "write a number in digits, then its unit"),
     ("5\u200b V", "number-unreadable", "\u200b", "an invisible character (U+200B) stands in `5 V`",
      "delete the value and type it anew"),

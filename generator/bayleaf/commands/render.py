@@ -4,6 +4,7 @@ from pathlib import Path
 
 import click
 
+from ..manual import without_collector
 from ..pages.all import all_pages
 from ..site.folder import SiteFolderError
 from ..site.folder import check as check_folder
@@ -22,9 +23,13 @@ def command(start: Path | None, output: Path | None, with_errors: bool, today: s
 
     With errors nothing is rendered, and the last good site stays as it was.
     """
-    from ..mkdocs_shell import ShellError, open_shell
+    with without_collector():
+        return _render(manual_for([start] if start else []), output, with_errors, today)
 
-    folder = manual_for([start] if start else [])
+
+def _render(folder: Path, output: Path | None, with_errors: bool, today: str | None) -> int:
+    from ..mkdocs_shell import ShellError, open_shell  # late: MkDocs takes its time to import
+
     manual = load(folder, the_day(today))
     if manual.findings:
         report(manual.findings, manual, "text", len(manual.files))

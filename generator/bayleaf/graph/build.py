@@ -7,30 +7,39 @@ from ..model import actions
 from ..model.facts import Facts
 from ..model.procedure import END, NEXT, STOP, Procedure, Step
 from .effects import effects_of
-from .exits import default_target, exits_of
+from .exits import DECIDES, GOES_ON, default_target, exits_of
 from .graph import Edge, End, Graph, Stop, Target
 
 
-def build_graph(procedure: Procedure, facts: Mapping[str, Facts], variant: str | None = None) -> Graph:
+def build_graph(
+    procedure: Procedure, facts: Mapping[str, Facts], variant: str | None = None, with_effects: bool = True
+) -> Graph:
     """The graph of a procedure, for one variant of the vehicle or for all.
 
     A step that is only for other variants is passed over, also by what leads to it. A target that does not exist
-    is left out here; it is reported by its own rule.
+    is left out here; it is reported by its own rule. Whoever asks only what is reached needs no effects.
     """
     steps, places = _steps(procedure, variant)
     edges: list[Edge] = []
-    is_whole = True
+    is_whole, last = True, len(steps) - 1
     for index, step in enumerate(steps):
+        if step.action.__class__ not in DECIDES and step.then is None and step.repeat is None and not step.outcomes:
+            effects = effects_of(step, NEXT) if with_effects else ()
+            edges.append(Edge(index, NEXT, index + 1 if index < last else _PLAIN_END, effects, None))
+            continue
         callee = facts.get(step.action.procedure) if isinstance(step.action, actions.Perform) else None
         for exit, written, at in ways_out(step, callee.returns if callee is not None else ()):
-            target = _target(written, index, len(steps), places, procedure)
+            target = _target(written, index, last, places, procedure)
             if target is None:
                 is_whole = False
                 continue
-            effects = () if exit == "exhausted" else effects_of(step, exit)
+            effects = effects_of(step, exit) if with_effects and exit != "exhausted" else ()
             edges.append(Edge(index, exit, target, effects, at))
             is_whole = is_whole and (at is not None or not must_be_written(step, exit))
     return Graph(steps, tuple(edges), is_whole)
+
+
+_PLAIN_END, _PLAIN_STOP = End(None), Stop(None)
 
 
 def _steps(procedure: Procedure, variant: str | None) -> tuple[tuple[Step, ...], dict[str, int]]:
@@ -58,31 +67,33 @@ def ways_out(step: Step, returns: tuple[str, ...] = ()) -> Iterator[tuple[str, s
     Exits that the author wrote but the step does not have are given too, so that what they lead to counts
     as reached; `exit-not-possible` reports them.
     """
-    if isinstance(step.action, actions.Ask):
+    if step.action.__class__ is actions.Ask:
         for answer in step.action.answers:
             yield answer.text, answer.then or NEXT, (*answer.at, "then") if answer.then else None
     else:
         written = dict(step.outcomes)
-        for exit in dict.fromkeys((*exits_of(step, returns), *written)):
+        exits = exits_of(step, returns)
+        for exit in exits if written.keys() <= set(exits) else dict.fromkeys((*exits, *written)):
             if exit in written:
                 yield exit, written[exit], (*step.at, "outcomes", exit)
+            elif exit in GOES_ON and step.then is not None:
+                yield exit, step.then, (*step.at, "then")
             else:
-                jumps = step.then is not None and default_target(step, exit) == step.then
-                yield exit, default_target(step, exit), (*step.at, "then") if jumps else None
+                yield exit, default_target(step, exit), None
     if step.repeat is not None:
         at = (*step.at, "exhausted") if step.exhausted else None
         yield "exhausted", step.exhausted or STOP, at
 
 
-def _target(written: str, index: int, count: int, places: Mapping[str, int], procedure: Procedure) -> Target | None:
+def _target(written: str, index: int, last: int, places: Mapping[str, int], procedure: Procedure) -> Target | None:
     if written == NEXT:
-        return index + 1 if index + 1 < count else End(None)
+        return index + 1 if index < last else _PLAIN_END
     if written == STOP:
-        return Stop(None)
+        return _PLAIN_STOP
     if written == END:
-        return End(None)
+        return _PLAIN_END
     if written in places:
-        return places[written] if places[written] < count else End(None)
+        return places[written] if places[written] <= last else _PLAIN_END
     conclusion = procedure.conclusions.get(written)
     if conclusion is None:
         return None

@@ -1,7 +1,9 @@
 """What an exit of a step changes on the vehicle. Pure data: the walk decides what follows from it."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import Any
 
 from ..model import actions
 from ..model.actions import Pair
@@ -200,65 +202,55 @@ Effect = (
 
 def effects_of(step: Step, exit: str) -> tuple[Effect, ...]:
     """What leaving a step by this exit has changed. The exit decides: a failed proof proves nothing."""
-    match step.action:
-        case actions.SetMode(mode):
-            return (ModeSet(mode),)
-        case actions.Disconnect(points):
-            return tuple(map(Opened, points))
-        case actions.Reconnect(points):
-            return tuple(map(Closed, points))
-        case actions.Secure(points):
-            return tuple(map(Secured, points))
-        case actions.Release(points):
-            return tuple(map(Released, points))
-        case actions.Unplug(connectors):
-            return tuple(map(Unplugged, connectors))
-        case actions.Plug(connectors):
-            return tuple(map(Plugged, connectors))
-        case actions.Remove(parts):
-            return tuple(map(TakenOff, parts))
-        case actions.Refit(parts, _):
-            return tuple(map(PutBack, parts))
-        case actions.Loosen(fasteners):
-            return tuple(map(Loosened, fasteners))
-        case actions.Tighten() as tighten:
-            return tuple(map(Tightened, tighten.fasteners))
-        case actions.Perform(procedure):
-            return (Performed(procedure, None if exit == "end" else exit),)
-        case actions.Energise() | actions.Command() as energised:
-            circuits = energised.circuits if isinstance(energised, actions.Energise) else energised.energises
-            return tuple(map(Energised, circuits))
-        case _:
-            return _of_readings(step, exit)
+    action = step.action
+    plain = _WHATEVER_THE_EXIT.get(action.__class__)
+    if plain is not None:
+        return plain(action)
+    judged = _BY_THE_EXIT.get(action.__class__)
+    return judged(action, exit) if judged is not None else ()
 
 
-def _of_readings(step: Step, exit: str) -> tuple[Effect, ...]:
-    """The effects of waiting, reading, measuring and of what is fitted for the time being."""
-    match step.action:
-        case actions.Wait(time, _):
-            return (Waited(None if time is None else time.si),)
-        case actions.ProveDead() as proof:
-            if exit == "dead":
-                return (ProvedDead(proof.circuit, proof.pairs, proof.limit),)
-            return (FoundNotDead(proof.circuit),) if exit == "not_dead" else ()
-        case actions.ProveSafe(circuit):
-            return (ProvedSafe(circuit),) if exit == "within" else ()
-        case actions.Measure() as measured if measured.test_voltage is not None:
-            discharged = measured.discharged is not None and exit != "not_decided"
-            return (TestVoltageApplied(measured.pairs, measured.test_voltage, discharged),)
-        case actions.Discharge() as discharge:
-            return (Discharged(discharge.circuit, discharge.pairs),) if exit == "within" else ()
-        case actions.FitTemporary(name, _, joins):
-            return (TemporaryFitted(name, joins),)
-        case actions.RemoveTemporary(name):
-            return (TemporaryRemoved(name),)
-        case actions.Drain(circuit):
-            return (Emptied(circuit),)
-        case actions.Fill(circuit):
-            return (Filled(circuit),)
-        case actions.Turn(what, speed):
-            return (Turned(what, speed),)
-        case actions.Pause():
-            return (Interrupted(),)
-        case _:
-            return ()
+def _of_proof(proof: actions.ProveDead, exit: str) -> tuple[Effect, ...]:
+    if exit == "dead":
+        return (ProvedDead(proof.circuit, proof.pairs, proof.limit),)
+    return (FoundNotDead(proof.circuit),) if exit == "not_dead" else ()
+
+
+def _of_measurement(measured: actions.Measure, exit: str) -> tuple[Effect, ...]:
+    if measured.test_voltage is None:
+        return ()
+    discharged = measured.discharged is not None and exit != "not_decided"
+    return (TestVoltageApplied(measured.pairs, measured.test_voltage, discharged),)
+
+
+#: Asked for every edge of every graph, so it is looked up by the class of the action. Actions that are in neither
+#: of the two change nothing.
+_WHATEVER_THE_EXIT: dict[type, Callable[[Any], tuple[Effect, ...]]] = {
+    actions.SetMode: lambda action: (ModeSet(action.mode),),
+    actions.Disconnect: lambda action: tuple(map(Opened, action.points)),
+    actions.Reconnect: lambda action: tuple(map(Closed, action.points)),
+    actions.Secure: lambda action: tuple(map(Secured, action.points)),
+    actions.Release: lambda action: tuple(map(Released, action.points)),
+    actions.Unplug: lambda action: tuple(map(Unplugged, action.connectors)),
+    actions.Plug: lambda action: tuple(map(Plugged, action.connectors)),
+    actions.Remove: lambda action: tuple(map(TakenOff, action.parts)),
+    actions.Refit: lambda action: tuple(map(PutBack, action.parts)),
+    actions.Loosen: lambda action: tuple(map(Loosened, action.fasteners)),
+    actions.Tighten: lambda action: tuple(map(Tightened, action.fasteners)),
+    actions.Drain: lambda action: (Emptied(action.circuit),),
+    actions.Fill: lambda action: (Filled(action.circuit),),
+    actions.FitTemporary: lambda action: (TemporaryFitted(action.name, action.joins),),
+    actions.RemoveTemporary: lambda action: (TemporaryRemoved(action.name),),
+    actions.Wait: lambda action: (Waited(None if action.time is None else action.time.si),),
+    actions.Command: lambda action: tuple(map(Energised, action.energises)),
+    actions.Energise: lambda action: tuple(map(Energised, action.circuits)),
+    actions.Turn: lambda action: (Turned(action.what, action.speed),),
+    actions.Pause: lambda action: (Interrupted(),),
+}
+_BY_THE_EXIT: dict[type, Callable[[Any, str], tuple[Effect, ...]]] = {
+    actions.ProveDead: _of_proof,
+    actions.ProveSafe: lambda action, exit: (ProvedSafe(action.circuit),) if exit == "within" else (),
+    actions.Measure: _of_measurement,
+    actions.Discharge: lambda action, exit: (Discharged(action.circuit, action.pairs),) if exit == "within" else (),
+    actions.Perform: lambda action, exit: (Performed(action.procedure, None if exit == "end" else exit),),
+}

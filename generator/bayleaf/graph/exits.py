@@ -1,11 +1,22 @@
 """Which exits a step has, and where each leads when nothing is written."""
 
+from typing import Any
+
 from ..model import actions
 from ..model.procedure import NEXT, STOP, Step
 from ..quantities.limit import Limit
 
+#: Actions that can have more than one exit.
+DECIDES: frozenset[type] = frozenset({
+    actions.ProveDead, actions.ProveSafe, actions.Measure, actions.Read, actions.Compute, actions.Discharge,
+    actions.Ask, actions.Perform,
+})  # fmt: skip
 #: Exits whose default is to go on; every other default is to stop.
 GOES_ON = frozenset({"within", "dead", "end", NEXT})
+
+
+_DEAD = ("dead", "not_dead", "not_decided")
+_PLAIN = (NEXT,)
 
 
 def exits_of(step: Step, returns: tuple[str, ...] = ()) -> tuple[str, ...]:
@@ -14,21 +25,19 @@ def exits_of(step: Step, returns: tuple[str, ...] = ()) -> tuple[str, ...]:
     A measurement without limits decides nothing: it has the one exit `next`. Limits that cannot be read, or that
     only a rule gives, may have both sides.
     """
-    match step.action:
-        case actions.ProveDead():
-            return ("dead", "not_dead", "not_decided")
-        case actions.ProveSafe(_, _, limit):
-            return _sides(limit)
-        case actions.Measure() | actions.Read() | actions.Compute() | actions.Discharge() as judged:
-            if judged.limit is None and step.limit_rule is None and not step.has_limits:
-                return (NEXT,)
-            return _sides(judged.limit)
-        case actions.Ask(_, answers):
-            return tuple(answer.text for answer in answers)
-        case actions.Perform():
-            return ("end", *returns)
-        case _:
-            return (NEXT,)
+    kind = step.action.__class__
+    if kind not in DECIDES:
+        return _PLAIN
+    action: Any = step.action
+    if kind is actions.ProveDead:
+        return _DEAD
+    if kind is actions.Perform:
+        return ("end", *returns)
+    if kind is actions.Ask:
+        return tuple(answer.text for answer in action.answers)
+    if action.limit is None and step.limit_rule is None and not step.has_limits and kind is not actions.ProveSafe:
+        return _PLAIN
+    return _sides(action.limit)
 
 
 def _sides(limit: Limit | None) -> tuple[str, ...]:

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from functools import cached_property
+from typing import NamedTuple
 
 from ..diagnostics.place import Path
 from ..model.procedure import Step
@@ -26,8 +27,7 @@ class Stop:
 Target = int | End | Stop
 
 
-@dataclass(frozen=True, slots=True)
-class Edge:
+class Edge(NamedTuple):
     """A way out of a step. `at` is the place where the author wrote it; None where it is the default."""
 
     source: int
@@ -56,4 +56,12 @@ class Graph:
         found: list[list[Edge]] = [[] for _ in self.steps]
         for edge in self.edges:
             found[edge.source].append(edge)
+        return tuple(map(tuple, found))
+
+    @cached_property
+    def targets(self) -> tuple[tuple[Target, ...], ...]:
+        """Where the edges of each step lead, by its index."""
+        found: list[list[Target]] = [[] for _ in self.steps]
+        for edge in self.edges:
+            found[edge.source].append(edge.target)
         return tuple(map(tuple, found))

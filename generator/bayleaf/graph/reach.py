@@ -1,40 +1,44 @@
 """What can be reached in a graph, and from where an end can be reached."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Sequence, Set
 
-from .graph import End, Graph, Stop
+from .graph import End, Graph, Stop, Target
 
 
 def reached_steps(graph: Graph) -> frozenset[int]:
     """The steps that some path from the first one reaches."""
-    return _closure([0], _followers(graph)) if graph.steps else frozenset()
+    return _closure(0, graph.targets) if graph.steps else frozenset()
 
 
 def reached_without_bound(graph: Graph, start: int) -> frozenset[int]:
     """The steps that some path from a step reaches without coming to one that may only be repeated so often."""
-    unbounded = {
-        step: [there for there in following if graph.steps[there].repeat is None]
-        for step, following in _followers(graph).items()
-    }
-    return _closure([start], unbounded)
+    bounded = {index for index, step in enumerate(graph.steps) if step.repeat is not None and index != start}
+    return _closure(start, graph.targets, bounded) - bounded
 
 
 def reached_ends(graph: Graph) -> frozenset[End | Stop]:
     """The ends that some path from the first step reaches."""
-    reached = reached_steps(graph)
-    return frozenset(edge.target for edge in graph.edges if edge.source in reached and not isinstance(edge.target, int))
+    return frozenset(
+        target for index in reached_steps(graph) for target in graph.targets[index] if not isinstance(target, int)
+    )
 
 
 def steps_without_end(graph: Graph) -> frozenset[int]:
     """The steps from which no end and no stop can be reached."""
-    before: dict[int, list[int]] = {}
-    ending: set[int] = set()
-    for edge in graph.edges:
-        if isinstance(edge.target, int):
-            before.setdefault(edge.target, []).append(edge.source)
-        else:
-            ending.add(edge.source)
-    return frozenset(range(len(graph.steps))) - _closure(ending, before)
+    waiting = list(range(len(graph.steps) - 1, -1, -1))
+    ending: set[Target] = set()
+    while True:  # from the last step up one round finds nearly all; jumps back need another
+        left = []
+        for index in waiting:
+            for target in graph.targets[index]:
+                if target in ending or target.__class__ is not int:
+                    ending.add(index)
+                    break
+            else:
+                left.append(index)
+        if len(left) in (0, len(waiting)):
+            return frozenset(left)
+        waiting = left
 
 
 def loops_within(graph: Graph, steps: frozenset[int]) -> tuple[tuple[int, ...], ...]:
@@ -43,8 +47,7 @@ def loops_within(graph: Graph, steps: frozenset[int]) -> tuple[tuple[int, ...], 
     Each begins with its first step in the file; a loop is a shortest round through that step. Steps that only
     lead into such a set are in none.
     """
-    followers = _followers(graph)
-    reach = {step: _closure([step], followers) for step in steps}
+    reach = {step: _closure(step, graph.targets) for step in steps}
     found: dict[frozenset[int], tuple[int, ...]] = {}
     for step in sorted(steps):
         if all(step in reach[other] for other in reach[step] if other in reach):
@@ -54,11 +57,12 @@ def loops_within(graph: Graph, steps: frozenset[int]) -> tuple[tuple[int, ...], 
 
 def round_through(graph: Graph, step: int) -> tuple[int, ...]:
     """A shortest way from a step back to it, without the return; empty where there is none."""
-    followers = _followers(graph)
     came_from: dict[int, int] = {}
     waiting = [step]
     for here in waiting:  # grows while it is walked: the nearest first
-        for there in followers.get(here, ()):
+        for there in graph.targets[here]:
+            if not isinstance(there, int):
+                continue
             if there == step:
                 way = [here]
                 while way[-1] != step:
@@ -70,20 +74,16 @@ def round_through(graph: Graph, step: int) -> tuple[int, ...]:
     return ()
 
 
-def _followers(graph: Graph) -> Mapping[int, list[int]]:
-    followers: dict[int, list[int]] = {}
-    for edge in graph.edges:
-        if edge.target.__class__ is int:
-            followers.setdefault(edge.source, []).append(edge.target)  # type: ignore[arg-type]
-    return followers
-
-
-def _closure(start: Iterable[int], following: Mapping[int, Iterable[int]]) -> frozenset[int]:
-    seen = set(start)
-    waiting = list(seen)
+def _closure(start: int, targets: Sequence[Sequence[Target]], closed: Set[int] = frozenset()) -> frozenset[int]:
+    """Everything that is come to from a step; what is closed is come to, but not left."""
+    seen = {start}
+    waiting = [start]
     while waiting:
-        for step in following.get(waiting.pop(), ()):
-            if step not in seen:
-                seen.add(step)
-                waiting.append(step)
+        here = waiting.pop()
+        if here in closed:
+            continue
+        for there in targets[here]:
+            if there.__class__ is int and there not in seen:
+                seen.add(there)
+                waiting.append(there)
     return frozenset(seen)

@@ -39,7 +39,7 @@ def load(file: str, data: bytes, kind: FileKind) -> Loaded:
     """Reads one file. `file` is its path relative to the manual, with `/`. Never raises on what is in it."""
     source = read_source(file, data)
     shaped = check_shape(source, kind)
-    reader = Reader(source, shaped.broken)
+    reader = Reader(source, shaped.broken + source.doubtful())
     model = _READERS[kind](shaped.data, reader, file)
     later = (*shaped.findings, *reader.findings)
     if source.findings:

@@ -5,6 +5,7 @@ from typing import Any
 
 from yaml.nodes import MappingNode, Node, ScalarNode, SequenceNode
 
+from .schema import every_key
 from .slips.draft import STAND_INS, Draft
 from .slips.slip import Slip, shown
 from .yaml_reader import MAX_DEPTH, TooDeep
@@ -96,9 +97,19 @@ class _Builder:
             again.end_mark.index,
             f"`{key}` is written twice for the same thing",
             "only one of the two can hold, and which one was meant cannot be told",
-            f"keep one `{key}`; if a new list entry was meant, put a dash before its first key",
+            f"keep one `{key}`{self.if_both(key, node)}",
             see=((start, end, f"`{key}` stands here already"),),
         )
+
+
+    def if_both(self, key: str, node: MappingNode) -> str:
+        """What to write where two things were meant."""
+        before = self.draft.text[self.draft.line(node.start_mark.index)[0] : node.start_mark.index]
+        if before.strip(" ") == "-":
+            return "; if a new list entry was meant, put a dash before its first key"
+        if key in every_key():
+            return " and take the other out"
+        return "; if they are two things, call the second by a name of its own"
 
 
 def _key_not_text(draft: Draft, key: Node, parent: MappingNode) -> Slip:

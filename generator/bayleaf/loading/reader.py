@@ -50,7 +50,7 @@ class Reader:
     def problem(self, at: Path, problem: Problem) -> None:
         """Reports what a parser of values found, under the smallest part that is wrong."""
         place = self.source.place(at, problem.start, problem.end)
-        self.findings.append(Finding(problem.rule, place, problem.message, problem.because, problem.help))
+        self.findings.append(Finding(problem.rule, place, problem.message, _as_clause(problem.because), problem.help))
 
     def text(self, data: Data, key: str) -> str | None:
         """A text, or None where there is none."""
@@ -275,6 +275,13 @@ class Reader:
             if isinstance(value, dict):
                 found[name] = make(name, value, (key, name))
         return found
+
+
+def _as_clause(text: str | None) -> str | None:
+    """A sentence as it stands behind "because": no capital before it, no full stop behind."""
+    if text is None or not text[1:2].islower():
+        return text
+    return text[0].lower() + text[1:].rstrip(".")
 
 
 _TOLERANCE_SIGNS = ("±", "+", "−", " to ", "at least", "at most")

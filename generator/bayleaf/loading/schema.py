@@ -38,3 +38,11 @@ def step_schema() -> dict[str, Any]:
 def action_keys() -> frozenset[str]:
     """The keys that name an action, `do` excepted, which may stand beside another as detail."""
     return frozenset(step_schema()["x-actions"]) - {"do"}
+
+
+@cache
+def every_key() -> frozenset[str]:
+    """Every key that the format has, in whatever kind of file."""
+    schemas = [schema(name) for name in ("vehicle", "procedure", "workshop", "record", "common")]
+    parts = [part for one in schemas for part in (one, *one["$defs"].values())]
+    return frozenset(key for part in parts for key in part.get("properties", ()))

@@ -48,6 +48,8 @@ def _not_keys(data: Any) -> Shape:
 _ROUNDS = 8
 #: In so many rounds misspelt keys are put right; more would only be of use after more misspelling.
 _MENDING = 5
+#: So like a known key must a misspelt one be to be read as that: to suggest it, less will do.
+_LIKE_ENOUGH = 0.75
 
 
 class _Error(NamedTuple):
@@ -131,7 +133,7 @@ class _Check:
                 continue
             known = list(known_keys(self.kind, error.path, target))
             for key in error.raw.kind.unexpected:
-                meant = nearest(key, known)
+                meant = nearest(key, known, _LIKE_ENOUGH)
                 if meant and key in target and meant not in target:
                     target[meant] = target[key]
                     renamed[(*error.path, meant)] = (*error.path, key)
@@ -239,13 +241,15 @@ def _prune(data: Any, error: _Error) -> bool:
 
 
 def _take_out(target: Any, key: str | int) -> bool:
-    if not _holds(target, key) or isinstance(target, list) and target[key] is None:
+    """Takes a key out of a map, or puts None in the place of a list item; False where that was done before."""
+    if not _holds(target, key):
         return False
     if isinstance(target, dict):
         del target[key]
-    else:
-        target[key] = None
-    return True
+        return True
+    taken = target[key] is not None
+    target[key] = None
+    return taken
 
 
 def _at(data: Any, path: Path) -> Any:

@@ -28,14 +28,17 @@ class Shape(NamedTuple):
 #: Keys where a missing fact counts as unsafe, so that "none" must be written.
 _OR_NONE = frozenset({"leaves_live", "first", "only_when", "circuit", "circuits", "exposes"})
 _CONTACTS = "write the two points of the measurement: `[X7/1 device, chassis]`"
+#: How like a misspelt word is to the one that was meant (1: the same); of short words `wear` and `remark` are 0.6.
+_LIKE, _VERY_LIKE, _LONG = 0.6, 0.66, 8
 #: So many words are listed even where one of them was probably meant.
 _FEW = 8
 
 
-def nearest(word: str, known: Iterable[str]) -> str | None:
-    """The known word that was probably meant, or None."""
+def nearest(word: str, known: Iterable[str], likeness: float | None = None) -> str | None:
+    """The known word that was probably meant, or None: a short word has to be more like it than a long one."""
     lower = {name.casefold(): name for name in known}
-    close = difflib.get_close_matches(word.casefold(), lower, n=1, cutoff=0.6)
+    cutoff = likeness or (_LIKE if len(word) >= _LONG else _VERY_LIKE)
+    close = difflib.get_close_matches(word.casefold(), lower, n=1, cutoff=cutoff)
     return lower[close[0]] if close else None
 
 
@@ -155,8 +158,8 @@ def _wrong_name(error: Any, path: Path, where: dict[str, Any]) -> Iterator[Shape
         action = error.schema_path[error.schema_path.index("dependentSchemas") + 1]
         exits = error.kind.error.kind.options
         meant = nearest(name, exits)
-        help_ = f"did you mean `{meant}`? " if meant else ""
-        help_ += f"The exits of `{action}` are: {', '.join(exits)}"
+        help_ = f"did you mean `{meant}`? The exits" if meant else "the exits"
+        help_ += f" of `{action}` are: {', '.join(exits)}"
         yield Shape("exit-not-possible", at, f"`{name}` is no exit of `{action}`", None, help_, True)
     elif where.get("x-name") == "step":
         if name in steps["properties"]:
@@ -174,6 +177,11 @@ def _wrong_name(error: Any, path: Path, where: dict[str, Any]) -> Iterator[Shape
 
 #: What was probably meant by a key that goes with another action.
 _MEANT = {
+    ("answers", "measure"): "write what follows each result under `outcomes`, such as `below: stop`",
+    ("answers", "read"): "write what follows each result under `outcomes`, such as `below: stop`",
+    ("answers", "prove_dead"): "write what follows each result under `outcomes`, such as `not_dead: stop`",
+    ("using", "tighten"): "name the wrench under `tools`",
+    ("using", "loosen"): "name the tool under `tools`",
     ("outcomes", "ask"): "say what follows with `then` in each of the answers",
     ("limits", "do"): "name the action: `measure: …`, `read: …` or `prove_dead: …` instead of `do`",
     ("torque", "do"): "name the action: `tighten: …` instead of `do`",

@@ -5,6 +5,7 @@ until a finding asks for it.
 """
 
 from bisect import bisect_right
+from collections.abc import Iterator
 from typing import Any
 
 from yaml.nodes import MappingNode, Node, ScalarNode, SequenceNode
@@ -12,10 +13,12 @@ from yaml.nodes import MappingNode, Node, ScalarNode, SequenceNode
 from ..diagnostics.finding import Finding, in_order
 from ..diagnostics.place import Path, Place
 from .plain_data import Plain, plain
+from .slips.dashes import part_entries
 from .slips.draft import Draft
 from .slips.marks import marked
 from .slips.misread import misread
 from .slips.slip import Slip, finding_of, place_of
+from .slips.undecided import undecided
 from .slips.unreadable import explain
 from .slips.unseen import unseen
 from .spans import slice_of
@@ -53,6 +56,12 @@ class Source:
         self._lines = lines
         self._draft = draft
         self._root = root
+
+    def doubtful(self) -> tuple[Path, ...]:
+        """The paths of the maps in which a key is written twice: what is read of them may not be what was meant."""
+        if any(finding.rule == "repeated-key" for finding in self.findings):
+            return tuple(_with_repeated_key(self._root, self._draft, ()))
+        return ()
 
     def place(self, path: Path, start: int | None = None, end: int | None = None, key: bool = False) -> Place:
         """The place of the value at `path`, or with `key` of the key that it stands under.
@@ -126,6 +135,19 @@ class Source:
         return end
 
 
+def _with_repeated_key(node: Node | None, draft: Draft, path: Path) -> Iterator[Path]:
+    if isinstance(node, SequenceNode):
+        for index, child in enumerate(node.value):
+            yield from _with_repeated_key(child, draft, (*path, index))
+    elif isinstance(node, MappingNode):
+        keys = [draft.restored(key.value) for key, _ in node.value if isinstance(key, ScalarNode)]
+        if len(set(keys)) < len(keys):
+            yield path
+        for key, child in node.value:
+            if isinstance(key, ScalarNode):
+                yield from _with_repeated_key(child, draft, (*path, draft.restored(key.value)))
+
+
 def read_source(file: str, data: bytes, loader: type | None = None) -> Source:
     """Read one file. `file` is its path relative to the manual; `loader` is chosen by tests only."""
     text = decode(data)
@@ -163,7 +185,8 @@ class _Reading:
         """Each turn either mends at least one sign of the draft or is the last."""
         author = Draft(self.lines.text)
         slips, draft = unseen(author)
-        for slip in slips:
+        two_versions, draft = undecided(draft)
+        for slip in (*slips, *two_versions):
             self._tell(slip, author)
         best: tuple[Draft, Node | None, Plain] = (draft, None, Plain(None))
         turns = max(FEWEST_MENDS, min(MAX_MENDS, MAX_READ // (len(draft.text) + 1)))
@@ -220,7 +243,13 @@ class _Reading:
 
 def _plain(node: Node | None, draft: Draft) -> Plain | Unread:
     try:
-        return plain(node, draft)
+        tree = plain(node, draft)
+        if any(slip.rule == "repeated-key" for slip in tree.slips):
+            parted = part_entries(node, draft)
+            if parted:
+                tree = plain(node, draft)
+                tree.slips += parted
+        return tree
     except TooDeep as deep:
         return Unread(TOO_DEEP, deep.at)
 

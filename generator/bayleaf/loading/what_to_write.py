@@ -27,6 +27,10 @@ def example(key: str, where: dict[str, Any]) -> str:
         return f"`{key}: …`, with one of: {', '.join(words)}"
     types = types_of(where)
     if types == {"array"}:
+        items = where.get("items", {})
+        if "properties" in items:
+            keys = ", ".join(items.get("required", items["properties"]))
+            return f"`{key}:` and below it a list; each item begins with a dash, and its keys are: {keys}"
         return f"`{key}:` and below it a list, each item behind a dash"
     return f"`{key}:` and below it {_keys(where)}" if types == {"object"} else f"`{key}: …`"
 
@@ -36,8 +40,11 @@ def instead_of(value: Any, key: str, where: dict[str, Any], types: set[str]) -> 
     if isinstance(value, list) and types.isdisjoint({"array", "object"}):
         texts = ", ".join(short(item) for item in value)
         return f"write it as one text: `{key}: {texts}`"
+    if isinstance(value, str) and "array" in types and "," in value:
+        return f"write several in brackets: `{key}: [{short(value)}]`"
     if "x-say" in where:
-        return f"write {where['x-say']}"
+        no_list = "take the dashes or the brackets away, and " if isinstance(value, list) and "array" not in types else ""
+        return f"{no_list}write {where['x-say']}"
     if types == {"array"}:
         if isinstance(value, dict):
             return f"begin each item with a dash: `- {next(iter(value), 'key')}: …`"

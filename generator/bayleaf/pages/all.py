@@ -10,6 +10,7 @@ from .format_page import format_body
 from .home_page import home_body
 from .procedure_page import procedure_body
 from .rule_pages import rule_body, rules_body
+from .step_view import Performed
 from .vehicle_page import vehicle_body
 
 #: The index pages in the order of the navigation: address, title.
@@ -32,8 +33,9 @@ def all_pages(manual: Manual) -> tuple[Page, ...]:
     pages += [Page(url, title, partial(make, manual)) for url, title, make in INDEX_PAGES]
     for folder, vehicle in manual.vehicles.items():
         pages.append(Page(f"{folder}/vehicle.html", vehicle.name, partial(vehicle_body, vehicle, folder, manual)))
+    performed = Performed(manual)
     for name, procedure in manual.procedures.items():
-        pages.append(Page(f"{name}.html", procedure.title, partial(procedure_body, procedure, manual)))
+        pages.append(Page(f"{name}.html", procedure.title, partial(procedure_body, procedure, manual, performed)))
     pages.append(Page("rules.html", "Rules", rules_body))
     pages += [Page(f"rules/{rule.name}.html", rule.title, partial(rule_body, rule)) for rule in all_rules()]
     pages.append(Page("format.html", "The file format", format_body))

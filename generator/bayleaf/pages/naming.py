@@ -1,7 +1,7 @@
 """Names for the reader: what a name of the profile is called, and where it stands on the vehicle's page."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 
 from markupsafe import Markup
@@ -40,6 +40,9 @@ class Naming:
     vehicle: Vehicle | None
     workshop: Workshop
     here: str = "vehicle.html"
+    #: Links that were made already: the same few names stand in step after step.
+    _links: dict[str, Markup | str] = field(default_factory=dict, compare=False, repr=False)
+    _contacts: dict[Contact, Markup | str] = field(default_factory=dict, compare=False, repr=False)
 
     @cached_property
     def _names(self) -> Mapping[str, Named]:
@@ -63,6 +66,11 @@ class Naming:
 
     def link(self, name: str) -> Markup | str:
         """The same as a link to where it is described."""
+        if name not in self._links:
+            self._links[name] = self._link(name)
+        return self._links[name]
+
+    def _link(self, name: str) -> Markup | str:
         contact = read_contact(name)
         if contact is not None and contact.connector != name:
             return self.contact(contact)
@@ -99,12 +107,15 @@ class Naming:
 
     def contact(self, contact: Contact) -> Markup | str:
         """A contact as a link to its connector."""
-        text = self.contact_words(contact)
-        return text if contact.is_chassis else link(f"{self.here}#{contact.connector}", text)
+        if contact not in self._contacts:
+            text = self.contact_words(contact)
+            made = text if contact.is_chassis else link(f"{self.here}#{contact.connector}", text)
+            self._contacts[contact] = made
+        return self._contacts[contact]
 
     def pair(self, pair: tuple[Contact, Contact]) -> Markup:
         """Two contacts."""
-        return Markup("{} and {}").format(self.contact(pair[0]), self.contact(pair[1]))
+        return Markup(" and ").join((self.contact(pair[0]), self.contact(pair[1])))
 
     def pairs(self, pairs: tuple[tuple[Contact, Contact], ...]) -> list[Markup]:
         """Each pair of contacts."""

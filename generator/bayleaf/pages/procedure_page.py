@@ -1,6 +1,7 @@
 """The page of a procedure."""
 
 from collections.abc import Iterator
+from functools import lru_cache
 from typing import NamedTuple
 
 from markupsafe import Markup
@@ -8,11 +9,12 @@ from markupsafe import Markup
 from ..manual import Manual
 from ..model import actions
 from ..model.procedure import Conclusion, Procedure, Step
+from ..quantities.quantity import Quantity
 from .body import Body, Crumb, Heading, SearchRecord
 from .layout import Cell, fault_notes
 from .naming import Naming
 from .show import both, capital, minutes, plain
-from .step_view import Steps, StepView
+from .step_view import Performed, Steps, StepView
 from .templating import joined, link, render
 
 
@@ -26,11 +28,11 @@ class ConclusionView(NamedTuple):
     rows: tuple[tuple[str, Cell], ...]
 
 
-def procedure_body(procedure: Procedure, manual: Manual) -> Body:
+def procedure_body(procedure: Procedure, manual: Manual, performed: Performed) -> Body:
     """The body of a procedure's page, with its record for the search."""
     vehicle = manual.vehicles.get(procedure.folder)
-    naming = Naming(vehicle, manual.workshop)
-    views = Steps(procedure, naming, manual.facts, manual.procedures).views()
+    naming = performed.naming(procedure.folder)
+    views = Steps(procedure, naming, performed).views()
     vehicle_name = vehicle.name if vehicle else procedure.folder
     newest = procedure.revisions[0] if procedure.revisions else None
     lead = [capital(procedure.kind), vehicle_name]
@@ -126,14 +128,19 @@ def _seconds(procedure: Procedure, manual: Manual, depth: int) -> float:
     total = 0.0
     for step in procedure.steps:
         if step.time is not None:
-            total += float(step.time.si)
+            total += _in_seconds(step.time)
         elif isinstance(step.action, actions.Wait) and step.action.time is not None:
-            total += float(step.action.time.si)
+            total += _in_seconds(step.action.time)
         elif isinstance(step.action, actions.Perform) and depth < 4:
             callee = manual.procedures.get(step.action.procedure)
             if callee is not None:
-                total += float(callee.time.si) if callee.time else _seconds(callee, manual, depth + 1)
+                total += _in_seconds(callee.time) if callee.time else _seconds(callee, manual, depth + 1)
     return total
+
+
+@lru_cache(maxsize=1024)
+def _in_seconds(time: Quantity) -> float:
+    return float(time.si)
 
 
 def used_instruments(procedure: Procedure, manual: Manual, depth: int = 0) -> Iterator[str]:

@@ -1,20 +1,19 @@
 """One step as the page shows it: words, links and figures, ready for the template."""
 
-from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from markupsafe import Markup
 
 from ..graph.build import ways_out
+from ..manual import Manual
 from ..model import actions
 from ..model.common import Message, Photo
-from ..model.facts import Facts
 from ..model.procedure import END, NEXT, STOP, Procedure, Step
 from .actions import headline
 from .naming import Naming
 from .show import both, capital, plain
 from .step_rows import action_rows, condition_words
-from .templating import link
+from .templating import link, macro
 
 _EXIT_WORDS = {
     "within": "Within limits", "below": "Below", "above": "Above", "not_decided": "Not decided",
@@ -48,25 +47,71 @@ class StepView:
     expect: str | None
     photo: Photo | None
     group: str | None
-    inner: tuple["StepView", ...] = field(default=())
+    inner: Markup = field(default=Markup(""))
     inner_title: str = ""
     inner_url: str = ""
+    inner_last: str = ""
+
+
+class Performed:
+    """The steps of performed procedures, made once for all the procedures that perform them.
+
+    They are the same on every page but for the numbers and anchors before them, which stand in as two letters that
+    no text holds (Unicode keeps them for private use) until it is known whose page it is.
+    """
+
+    _NUMBER, _ANCHOR = "\ue000", "\ue001"
+    _DEEPEST = 4
+
+    def __init__(self, manual: Manual) -> None:
+        self.facts = manual.facts
+        self.procedures = manual.procedures
+        self._namings = {name: Naming(vehicle, manual.workshop) for name, vehicle in manual.vehicles.items()}
+        self._nameless = Naming(None, manual.workshop)
+        self._made: dict[tuple[str, int], str] = {}
+        self._open: list[str] = []
+
+    def naming(self, folder: str) -> Naming:
+        """The names of a vehicle as its procedures' pages show them."""
+        return self._namings.get(folder, self._nameless)
+
+    def html(self, callee: Procedure, number: str, anchor: str, naming: Naming) -> Markup:
+        """The steps of a callee under this number and anchor; nothing where it performs itself."""
+        if callee.id in self._open or len(self._open) >= self._DEEPEST:
+            return Markup("")
+        key = callee.id, id(naming)
+        made = None if self._open else self._made.get(key)
+        if made is None:
+            made = self._steps(callee, naming)
+            if not self._open:  # within another one it may be cut short, so it is not kept
+                self._made[key] = made
+        return Markup(made.replace(self._NUMBER, number).replace(self._ANCHOR, anchor))
+
+    def _steps(self, callee: Procedure, naming: Naming) -> str:
+        self._open.append(callee.id)
+        try:
+            views = Steps(callee, naming, self, self._NUMBER, self._ANCHOR).views()
+            return "".join(str(macro("step", "step")(view, 4)) for view in views)
+        finally:
+            self._open.pop()
 
 
 @dataclass(frozen=True)
 class Steps:
     """Makes the views of the steps of one procedure, those of performed procedures within them.
 
-    `prefix` stands before every number and anchor: "7." for the steps of what step 7 performs.
+    `prefix` stands before every number: "7." for the steps of what step 7 performs; `anchor` before every anchor.
     """
 
     procedure: Procedure
     naming: Naming
-    facts: Mapping[str, Facts]
-    procedures: Mapping[str, Procedure]
+    performed: Performed
     prefix: str = ""
     anchor: str = "step"
-    outer: tuple[str, ...] = ()
+
+    @property
+    def _is_inner(self) -> bool:
+        return bool(self.prefix)
 
     def views(self) -> tuple[StepView, ...]:
         """Every step in order."""
@@ -77,22 +122,17 @@ class Steps:
         return self.anchor + step.anchor.removeprefix("step")
 
     def _title_of(self, procedure: str) -> str:
-        known = self.facts.get(procedure)
+        known = self.performed.facts.get(procedure)
         return known.title if known is not None else procedure
 
     def _view(self, step: Step) -> StepView:
         number = self.prefix + step.number
-        inner: tuple[StepView, ...] = ()
-        inner_title = inner_url = ""
-        if isinstance(step.action, actions.Perform):
-            callee = self.procedures.get(step.action.procedure)
-            if callee is not None and callee.id not in self.outer and len(self.outer) < 4:
-                inside = Steps(
-                    callee, self.naming, self.facts, self.procedures, f"{number}.", self.address(step),
-                    (*self.outer, self.procedure.id),
-                )  # fmt: skip
-                inner = inside.views()
-                inner_title, inner_url = callee.title, "../" + callee.id + ".html"
+        inner, inner_title, inner_url, inner_last = Markup(""), "", "", ""
+        callee = self._callee(step)
+        if callee is not None and callee.steps and callee.id != self.procedure.id:
+            inner = self.performed.html(callee, f"{number}.", self.address(step), self.naming)
+            inner_title, inner_url = callee.title, f"../{callee.id}.html"
+            inner_last = f"{number}.{callee.steps[-1].number}"
         title = headline(step, self.naming, self._title_of)
         detail = None if isinstance(step.action, actions.Do) else step.detail
         if detail is None and isinstance(step.action, actions.Do):
@@ -114,6 +154,13 @@ class Steps:
             inner=inner,
             inner_title=inner_title,
             inner_url=inner_url,
+            inner_last=inner_last,
+        )
+
+    def _callee(self, step: Step) -> Procedure | None:
+        """The procedure that a step performs."""
+        return (
+            self.performed.procedures.get(step.action.procedure) if isinstance(step.action, actions.Perform) else None
         )
 
     def _limit(self, step: Step) -> str:
@@ -146,18 +193,15 @@ class Steps:
         if step.by:
             rows.append(("By", capital(step.by.replace("-", " "))))
         if step.repeat is not None:
-            rows.append(("Repeat", f"at most {step.repeat} times"))
+            rows.append(("Repeat", "at most once" if step.repeat == 1 else f"at most {step.repeat} times"))
         if step.source:
             rows.append(("Source", step.source))
         return rows
 
     def _exits(self, step: Step) -> list[Exit]:
-        returns: tuple[str, ...] = ()
-        callee = None
-        if isinstance(step.action, actions.Perform):
-            callee = self.procedures.get(step.action.procedure)
-            known = self.facts.get(step.action.procedure)
-            returns = known.returns if known is not None else ()
+        callee = self._callee(step)
+        known = self.performed.facts.get(callee.id) if callee is not None else None
+        returns = known.returns if known is not None else ()
         found = list(ways_out(step, returns))
         if [(exit, target) for exit, target, _ in found] == [(NEXT, NEXT)]:
             return []
@@ -182,14 +226,14 @@ class Steps:
         if target == STOP:
             return "stop: make safe, nobody works on, tell the person responsible"
         if target == END:
-            return "end" if not self.outer else "done, back to the job"
+            return "end" if not self._is_inner else "done, back to the job"
         for step in self.procedure.steps:
             if step.id == target:
                 return link(f"#{self.address(step)}", f"step {self.prefix}{step.number}")
         conclusion = self.procedure.conclusions.get(target)
         if conclusion is None:
             return target
-        page = "" if not self.outer else "../" + self.procedure.id + ".html"
+        page = "" if not self._is_inner else "../" + self.procedure.id + ".html"
         return link(f"{page}#conclusion-{conclusion.id}", conclusion.finding)
 
 

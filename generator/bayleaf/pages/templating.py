@@ -1,5 +1,6 @@
 """The templates of page bodies: everything put into them is escaped unless it is markup already."""
 
+from collections.abc import Callable
 from functools import cache
 from typing import Any
 
@@ -26,6 +27,12 @@ def _template(name: str) -> jinja2.Template:
 def render(name: str, **values: Any) -> str:
     """The text of a template with these values."""
     return _template(name).render(values)
+
+
+@cache
+def macro(template: str, name: str) -> Callable[..., str]:
+    """A macro of a template, to be called from code."""
+    return getattr(_template(template).module, name)
 
 
 def link(url: str, text: str) -> Markup:

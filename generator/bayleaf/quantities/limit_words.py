@@ -5,7 +5,7 @@ from dataclasses import replace
 from functools import lru_cache
 
 from .limit_value import Deviation, Limit, checked, toleranced
-from .numbers import SIGNS, Number, invisible
+from .numbers import SIGNS, Number, invisible, value_behind_words
 from .other_words import mend_of
 from .problem import Problem
 from .quantity import Expected, Quantity, fits, join, read, trimmed, unit_missing, whole
@@ -69,6 +69,9 @@ def _no_direction(text: str, start: int, end: int, expected: Expected) -> Proble
         return unreadable(text, start, end, mend, "does not say on which side of it a reading is good")
     if otherwise := _said_otherwise(text, start, end):
         return otherwise
+    if alone := value_behind_words(text[start:end]):
+        mend = f"write `at least {alone}`, `at most {alone}`, or `12 V ± 5 %` for a value with its tolerance"
+        return unreadable(text, start, end, mend)
     if not re.search("[0-9]", text[start:end]):
         mend = "write it as `at least 5 V`, `at most 5 V`, `11 V to 14 V` or `12 V ± 5 %`"
         if start == end:

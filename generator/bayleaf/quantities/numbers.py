@@ -25,6 +25,8 @@ _GROUPED = re.compile(f"([0-9]{{1,3}}(?:[{BLANKS}][0-9]{{3}})+)(?:[.,]([0-9]+))?
 _PLAIN = re.compile("([0-9]+)(?:([.,])([0-9]+))?")
 _EXPONENT = re.compile(f"[{BLANKS}]*(?:[eE]|[x×·*][{BLANKS}]*10\\^?)([{SIGNS}⁻]?(?:[0-9]+|[⁰¹²³⁴-⁹]+))")
 _GOES_ON = re.compile(f"[{BLANKS}]*[0-9.,'’⁄½¼¾⅛⅜⅝⅞{SIGNS}/]")
+_VALUE_BEHIND_WORDS = re.compile(f"[^0-9]*[^0-9.,/]((?:[0-9]+(?:[.,][0-9]{{1,2}})?)([{BLANKS}]*[^0-9]+))")
+_FROM_TO = re.compile(f"[0-9.,]+[{BLANKS}]*[\\-−–][{BLANKS}]*([0-9]+(?:[.,][0-9]+)?)")
 _MORE = re.compile(f"[0-9{BLANKS}.,'’⁄½¼¾⅛⅜⅝⅞{SIGNS}/]+")
 _RATE = re.compile(f"[{BLANKS}]*1?/[a-z]")  # `300 1/min`: the unit begins with a digit
 
@@ -199,7 +201,16 @@ def _one_number(found: str) -> tuple[str, ...]:
     spelt = found.replace("-", " ")
     for sign, fraction in _VULGAR.items():
         spelt = spelt.replace(sign, f" {fraction}").strip()
-    return (spelt,) if _FRACTION.fullmatch(spelt) else ("one number, such as `1234.5` or `1 1/2`",)
+    if _FRACTION.fullmatch(spelt):
+        return (spelt,)
+    range_ = _FROM_TO.fullmatch(found)
+    return (range_[1],) if range_ else ("one number, such as `1234.5` or `1 1/2`",)
+
+
+def value_behind_words(text: str) -> str | None:
+    """The number with its unit at the end of a text that begins with something else, such as `about 3 min`."""
+    found = _VALUE_BEHIND_WORDS.fullmatch(text)
+    return found[1] if found is not None and known_unit(found[2].strip(BLANKS)) else None
 
 
 def _no_number(text: str, start: int, end: int) -> Problem:
@@ -208,6 +219,8 @@ def _no_number(text: str, start: int, end: int) -> Problem:
     mend = "write a number in digits, then its unit"
     if found[:1] in _VULGAR:
         mend = "write " + _with_unit((_VULGAR[found[0]],), found[1:])
+    elif value := value_behind_words(found):
+        mend = f"write `{value}`"
     return Problem("number-unreadable", message, start, end, None, mend)
 
 

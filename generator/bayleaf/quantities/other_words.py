@@ -15,7 +15,7 @@ _WRITE = {
     rf"{_VALUE}\s+(?:(?:or|and) (?:less|below|lower|down)|max(?:imum|\.)?)": "at most {value}",
     r"(?:between|from)\s+(?P<value>.+?)\s+(?:and|up to|to)\s+(?P<other>.+)": "{value} to {other}",
     r"at least\s+(?P<value>.+?),?\s+(?:and |but )?at most\s+(?P<other>.+)": "{value} to {other}",
-    rf"(?!.*\sto\s)(?P<value>[^±+]*[^\s±+]){_DASH}(?P<other>[0-9][^±+]*)": "{value} to {other}",
+    rf"(?!.*\sto\s)(?P<value>[^±+]*?[^\s±+.…]){_DASH}(?P<other>[0-9][^±+]*)": "{value} to {other}",
     r"\((?P<value>[^±]+?)\s*±\s*(?P<other>[^)]+?)\)\s*(?P<unit>\S.*)": "{value} {unit} ± {other} {unit}",
 }
 _PATTERNS = tuple((re.compile(pattern, re.IGNORECASE), words) for pattern, words in _WRITE.items())

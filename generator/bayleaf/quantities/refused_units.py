@@ -38,6 +38,11 @@ _LIKELY: dict[tuple[str, str], str] = {
     ("H", "time"): "h",
     ("g", "force"): "N",
     ("L/min", "volume"): "L",
+    ("mm", "area"): "mm²",
+    ("mH", "capacitance"): "mF",
+    ("µH", "capacitance"): "µF",
+    ("mF", "inductance"): "mH",
+    ("µF", "inductance"): "µH",
 }
 
 

@@ -4,9 +4,10 @@ import re
 from dataclasses import replace
 
 from ..plain_data import key_missing
+from ..schema import every_key
 from ..yaml_reader import Unread
 from .draft import Draft
-from .misread import CURLY_OPENERS, curly, space_missing
+from .misread import CURLY_OPENERS, curly, entry_in_text, space_missing
 from .slip import Slip, in_quotes, shown, whole
 from .where import line_above, value_on_line
 
@@ -64,6 +65,8 @@ def _deeper_than_text(draft: Draft, at: int) -> Slip | None:
     value = None if above is None else value_on_line(draft, above)
     if above is None or value is None or value[0] >= value[1]:
         return None
+    if draft.text.startswith("- ", start):
+        return entry_in_text(draft, start, line_end, value)
     return Slip(
         "not-readable",
         start,
@@ -83,13 +86,17 @@ def colon_missing(draft: Draft, at: int, trouble: Unread) -> Slip | None:
     if missing:
         return missing
     start, end = trouble.since, draft.line(trouble.since)[1]
+    key, _, value = whole(draft, start, end).partition(" ")
+    help = "write its key before it"
+    if key in every_key():
+        help = f"write `{key}: {value}`"
     return Slip(
         "not-readable",
         start,
         start + len(draft.text[start:end].rstrip()),
         f"`{shown(draft, start, end)}` has no colon, so it is no key, and its indent makes it no text either",
         "each line here begins with a key and a colon",
-        "write its key before it; if it goes on with the text above, indent it deeper than that key",
+        f"{help}; if it goes on with the text above, indent it deeper than that key",
         lambda draft: draft.blanked(start, end),
     )
 

@@ -14,6 +14,7 @@ from .where import end_of_entry, indent_of, value_on_line
 _CUT = re.compile(r"[ \t](#)[^ \t\r\n]")
 _REMARK = re.compile(r"[ \t]+#[^\r\n]*$")
 _CLOSING = {"[": "]", "{": "}"}
+_OPENING = {"]": "[", "}": "{"}
 
 
 def inside_brackets(draft: Draft, at: int, trouble: Unread) -> Slip | None:
@@ -37,6 +38,8 @@ def inside_brackets(draft: Draft, at: int, trouble: Unread) -> Slip | None:
     if same_line and text[:at].rstrip()[-1:] in ("'", '"'):
         return behind_quotes(draft, at)
     if same_line and text[at : at + 1] in ("]", "}"):
+        if _CLOSING[text[since]] in text[at : draft.line(at)[1]] and _is_closed(text[since:at], text[at]):
+            return closes_nothing(draft, at)
         return _not_closed(draft, since, at)
     return _not_closed(draft, since) if not same_line or at >= len(text.rstrip()) else None
 
@@ -58,6 +61,25 @@ def _not_closed(draft: Draft, since: int, at: int | None = None) -> Slip:
     )
 
 
+def _is_closed(text: str, closing: str) -> bool:
+    """Whether every bracket of a kind is closed already."""
+    return text.count(_OPENING[closing]) <= text.count(closing)
+
+
+def closes_nothing(draft: Draft, at: int) -> Slip:
+    """A closing bracket at `at` for which none is open."""
+    closing = draft.text[at]
+    return Slip(
+        "not-readable",
+        at,
+        at + 1,
+        f"the bracket `{closing}` closes nothing here",
+        f"every `{_OPENING[closing]}` before it is closed already",
+        "take it out; if it belongs to a text, put the text in quotes",
+        lambda draft: draft.blanked(at, at + 1),
+    )
+
+
 def behind_quotes(draft: Draft, at: int) -> Slip:
     """Something follows at `at`, behind the quote that ended the text."""
     text = draft.text
@@ -68,15 +90,26 @@ def behind_quotes(draft: Draft, at: int) -> Slip:
         start = value[0]
     else:
         start = max(text.rfind(quote, draft.line(at)[0], len(text[:at].rstrip()) - 1), draft.line(at)[0])
+    written = whole(draft, start, end)
+    is_whole = len(written) > 1 and written[0] == written[-1] == quote  # the quotes that were meant stand there
+    meant = written[1:-1] if is_whole else written
     return Slip(
         "not-readable",
         at,
         at + len(text[at:end].rstrip()),
         f"`{shown(draft, at, end)}` stands behind the quote that ends the text",
-        "a value in quotes ends with the second quote",
-        f"put the whole text in quotes: {in_quotes(whole(draft, start, end))}",
-        lambda draft: draft.covered(start, end),
+        f"a value in quotes ends with the second `{quote}`",
+        f"put the whole text in other quotes: {in_quotes(meant)}"
+        if is_whole
+        else f"put the whole text in quotes: {in_quotes(meant)}",
+        lambda draft: _without_quotes(draft, start, start + len(draft.text[start:end].rstrip()), is_whole),
     )
+
+
+def _without_quotes(draft: Draft, start: int, end: int, at_both_ends: bool = True) -> Draft:
+    """What stands in quotes as bare text; a quote at one end alone belongs to the text."""
+    draft = draft.covered(start, end)
+    return draft.blanked(start, start + 1).blanked(end - 1, end) if at_both_ends else draft
 
 
 def quote_runs_on(draft: Draft, at: int) -> Slip | None:
@@ -107,7 +140,7 @@ def quote_not_closed(draft: Draft, at: int, trouble: Unread) -> Slip | None:
         f"the quote `{quote}` that opens here is not closed on this line",
         "everything up to the next quote would belong to the text",
         f"write {in_quotes(inner)}",
-        lambda draft: draft.covered(since, since + 1),
+        lambda draft: draft.covered(since, end).blanked(since, since + 1),
     )
 
 
@@ -128,5 +161,5 @@ def escape(draft: Draft, at: int, trouble: Unread) -> Slip | None:
         f"`{written}` means nothing inside double quotes",
         "inside double quotes a backslash begins the name of a special character",
         "put the text in single quotes: '" + whole(draft, since, end).strip('"') + "'",
-        lambda draft: draft.covered(since, end),
+        lambda draft: _without_quotes(draft, since, end, text[end - 1] == '"' and end - 1 > since),
     )

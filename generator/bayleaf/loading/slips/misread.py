@@ -29,6 +29,7 @@ _LONGEST_KEY = 200
 CURLY_OPENERS = "“”‘’„"
 _CURLY = re.compile(f"[{CURLY_OPENERS}]")
 _CURLY_PAIRS = CURLY_OPENERS + "\"'"
+_TO_CLOSING = re.compile("“[^“”\r\n]*”|„[^“”\r\n]*[“”]|‘[^‘’\r\n]*’")
 _ENTRY = re.compile(r"^[ ]*(- )", re.MULTILINE)
 
 
@@ -191,14 +192,21 @@ def _curly(draft: Draft, found: _Tokens) -> Iterator[Slip]:
 
 def curly(draft: Draft, start: int, end: int) -> Slip:
     """The slip of a text that begins with a curly quote."""
-    written = shown(draft, start, end)
+    closing = _TO_CLOSING.match(draft.text, start)
+    if closing is not None and closing.end() > end:
+        end = closing.end()  # inside braces, where a comma has ended the text before its second quote
+    written = whole(draft, start, end)
+    inside = written.strip(_CURLY_PAIRS)
+    meant = in_quotes(inside)
+    if len(written) - len(inside) < 2 or _CURLY.search(inside):
+        meant = in_quotes(written)  # it is a word of the text that stands in quotes
     return Slip(
         "curly-quote-opens-text",
         start,
         end,
         f"the text begins with the curly quote {written[0]}",
         "only the straight quotes \" and ' enclose a text; a curly one becomes part of it",
-        f"write {in_quotes(whole(draft, start, end).strip(_CURLY_PAIRS))}",
+        f"write {meant}",
     )
 
 
@@ -208,13 +216,17 @@ def _dash_inside(draft: Draft, node: ScalarNode) -> Iterator[Slip]:
     start, end = node.start_mark.index, node.end_mark.index
     for match in _ENTRY.finditer(text, draft.line(start)[1], end):
         at = match.start(1)
-        line_end = draft.line(at)[1]
-        yield Slip(
-            "list-entry-read-as-text",
-            at,
-            min(end, line_end),
-            f"`{shown(draft, at, min(end, line_end))}` would be read as more of the text above",
-            "a line that is indented deeper than the text above continues it, dash or no dash",
-            "give the dash the same indent as the dashes of its list",
-            see=((start, min(end, draft.line(start)[1]), "the text that it would continue"),),
-        )
+        yield entry_in_text(draft, at, min(end, draft.line(at)[1]), (start, min(end, draft.line(start)[1])))
+
+
+def entry_in_text(draft: Draft, start: int, end: int, text: tuple[int, int]) -> Slip:
+    """The slip of a list entry that stands deeper than the text before it."""
+    return Slip(
+        "list-entry-read-as-text",
+        start,
+        end,
+        f"`{shown(draft, start, end)}` would be read as more of the text above",
+        "a line that is indented deeper than the text above continues it, dash or no dash",
+        "give the dash the same indent as the dashes of its list",
+        see=((*text, "the text that it would continue"),),
+    )

@@ -11,7 +11,7 @@ from ..plain_data import key_missing
 from ..yaml_reader import MAX_DEPTH, TOO_DEEP, Unread, compose
 from .colons import colon_missing, colon_too_many, key_missing_before
 from .draft import Draft
-from .enclosed import behind_quotes, escape, inside_brackets, quote_not_closed, quote_runs_on
+from .enclosed import behind_quotes, closes_nothing, escape, inside_brackets, quote_not_closed, quote_runs_on
 from .marks import marked, special
 from .slip import Slip, shown
 from .tabs import tab_as_indent
@@ -95,6 +95,8 @@ def _out_of_step(draft: Draft, at: int, trouble: Unread) -> Slip | None:
     """Something follows where the list or map should go on."""
     text = draft.text
     value = value_on_line(draft, at)
+    if value and value[0] < at and text[value[0]] in "[{" and text[at : at + 1] in ("]", "}"):
+        return closes_nothing(draft, at)
     if value and value[0] < at and text[value[0]] in "[{*&!":
         return special(draft, value[0], draft.line(at)[1])
     if value and value[0] < at and text[value[0]] in "\"'":

@@ -10,7 +10,6 @@ from ...graph.reach import reached_steps, steps_without_end
 from ...graph.variants import variants_of
 from ...model.procedure import Procedure, Step
 from ..case import Case
-from ..references._memo import of_last
 
 
 @dataclass(frozen=True)
@@ -32,18 +31,26 @@ class Variant:
     @cached_property
     def ends(self) -> frozenset[End | Stop]:
         """The ends that some path reaches."""
-        found = (edge.target for edge in self.graph.edges if edge.source in self.reached)
-        return frozenset(target for target in found if not isinstance(target, int))
+        targets = self.graph.targets
+        found = [end for index in self.reached for end in targets[index] if end.__class__ is not int]
+        return frozenset(found)  # type: ignore[arg-type]
 
 
-@of_last
+#: The last procedure that was asked for, with its graph: the rules look at one file one after the other.
+_last: tuple[Procedure | None, Graph | None, tuple[Variant, ...]] = (None, None, ())
+
+
 def flow_of(procedure: Procedure, case: Case) -> tuple[Variant, ...]:
     """The flow for each variant that occurs; for all at once where no step is only for some."""
-    assert case.graph is not None
-    variants = variants_of(procedure, case.vehicle)
-    if variants == (None,):
-        return (Variant(case.graph),)
-    return tuple(Variant(build_graph(procedure, case.facts, variant)) for variant in variants)
+    global _last
+    if _last[0] is not procedure or _last[1] is not case.graph:
+        assert case.graph is not None
+        variants = variants_of(procedure, case.vehicle)
+        graphs = [case.graph]
+        if variants != (None,):
+            graphs = [build_graph(procedure, case.facts, variant, with_effects=False) for variant in variants]
+        _last = procedure, case.graph, tuple(map(Variant, graphs))
+    return _last[2]
 
 
 def is_whole(flow: Iterable[Variant]) -> bool:
@@ -60,5 +67,5 @@ def jumps_back(graph: Graph) -> tuple[Edge, ...]:
     """The ways out that the author wrote and that lead to the same step or to one above."""
     return tuple(
         edge for edge in graph.edges
-        if edge.at is not None and isinstance(edge.target, int) and edge.target <= edge.source
+        if edge.at is not None and edge.target.__class__ is int and edge.target <= edge.source
     )  # fmt: skip

@@ -89,9 +89,12 @@ def _answers(step: Step, procedure: Procedure) -> Iterator[Fault]:
     if step.then is not None:
         help_ = "take it out: each answer has its own `then`"
         yield Fault((*step.at, "then"), "`then` says again what the answers say", None, help_, key=True)
+    answers = step.action.answers
+    if len({answer.text.casefold() for answer in answers}) == len(answers):
+        return
     first: dict[str, Path] = {}
-    for answer in step.action.answers:
-        words = " ".join(answer.text.casefold().split())
+    for answer in answers:
+        words = answer.text.casefold()
         if words in first:
             see = (Spot(procedure.file, first[words], "the first one"),)
             help_ = "take one of the two out, or say how they differ"

@@ -56,9 +56,9 @@ def check_procedure(procedure: Procedure, case: Case) -> Iterator[Fault]:
     if not is_whole(flow):
         return
     round_again = {
-        variant.graph.steps[index].at
-        for variant in flow for index in range(len(variant.graph.steps))
-        if variant.graph.steps[index].repeat is not None and round_through(variant.graph, index)
+        step.at
+        for variant in flow for index, step in enumerate(variant.graph.steps)
+        if step.repeat is not None and round_through(variant.graph, index)
     }  # fmt: skip
     for step in {step.at: step for step in bounded if step.at not in round_again}.values():
         help_ = "lead back to this step where the work is to be done again, or take `repeat` out"

@@ -23,7 +23,8 @@ _INJURY = (
     r"injur(?:y|ies|ed|es?)", r"hurts?", r"wounds?", r"wounded", r"bruis(?:es?|ed)", r"scald(?:s|ed)?",
     rf"(?:burns?|cuts?)(?= (?:to |on |in )?(?:you\b|(?:the |your )?{_BODY}))", r"burns(?=[.,;]|$| and| or)",
     r"(?:electric )?shocks?(?! (?:absorbers?|loads?|waves?))", r"poison(?:s|ed|ing|ous)?", r"blinds?",
-    r"sprain(?:s|ed)?", r"irritat(?:es?|ed|ion)", r"skin", r"eyes", r"fingers?", r"lungs?", r"implants?", r"pacemakers?",
+    r"sprain(?:s|ed)?", r"irritat(?:es?|ed|ion)", r"skin", r"eyes", r"fingers?", r"lungs?", r"implants?",
+    r"pacemakers?",
 )  # fmt: skip
 #: Harms people or things; which, the text does not say.
 _VIOLENT = (

@@ -12,7 +12,7 @@ steps:
     on: nothing
     danger:
       hazard: Grease on the seal
-      consequence: The seal is damaged and leaks. # <- a `danger` is for injury, but this speaks of damage only: `damaged`
+      consequence: The seal is damaged. # <- a `danger` is for injury, but this speaks of damage only: `damaged`
       avoid: Use clean gloves.
 ```
 

@@ -29,7 +29,6 @@ X7, and names with a hyphen.
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import fields
 from typing import Any
 
 from ...diagnostics.place import Path
@@ -44,7 +43,9 @@ from ..references._memo import of_last
 KIND = "practice"
 SEVERITY = "warning"
 #: What can be nothing but a name: capitals and a number, or words joined by hyphens.
-_NAME = re.compile(r"(?<![\w-])(?:[A-Z]+[0-9]+|[A-Za-z0-9]+(?:-[A-Za-z0-9]+)+)(?![\w-])")
+_NAME = re.compile(r"[A-Z]+[0-9]+|[A-Za-z0-9]+(?:-[A-Za-z0-9]+)+")
+#: What may stand beside a name without a space.
+_PUNCTUATION = ",.;:/()[]!?'\"“”‘’–—"
 
 
 def check_procedure(procedure: Procedure, case: Case) -> Iterator[Fault]:
@@ -52,21 +53,32 @@ def check_procedure(procedure: Procedure, case: Case) -> Iterator[Fault]:
     if case.vehicle is None:
         return
     names = _names(case.vehicle)
+    texts = [step.detail for step in procedure.steps if step.detail is not None]
+    found = names.keys() & _words(" ".join(texts))
+    if not found:
+        return
     told: set[tuple[Path, str]] = set()
     for step in procedure.steps:
         if step.detail is None or step.broken:
             continue
-        for found in _NAME.finditer(step.detail):
-            name = found[0]
-            if name in names and (step.at, name) not in told and name not in _touched(step, case.vehicle):
+        for name in sorted(name for name in found if name in step.detail and name not in step.on):
+            place = re.search(rf"(?<![\w-]){re.escape(name)}(?![\w-])", step.detail)
+            if place is not None and (step.at, name) not in told and name not in _touched(step, case.vehicle):
                 told.add((step.at, name))
                 yield Fault(
                     (*step.at, "do"),
                     f"the text names the {names[name]} `{name}`, but the step is not `on` it",
                     "what a step touches is told by its action and by `on`, not by its words",
                     f"add `{name}` to `on`, or leave the name out where nothing is touched there",
-                    span=found.span() if step.group is None else None,
+                    span=place.span() if step.group is None else None,  # within a group the file says `each`
                 )
+
+
+def _words(text: str) -> set[str]:
+    """The words of a text, so that most procedures are done with after one look at all their texts together."""
+    for sign in _PUNCTUATION:
+        text = text.replace(sign, " ")
+    return set(text.split())
 
 
 @of_last
@@ -78,8 +90,8 @@ def _names(vehicle: Vehicle) -> Mapping[str, str]:
 def _touched(step: Step, vehicle: Vehicle) -> set[str]:
     """Every name in `on`, in the action and in the conditions; of a fastener also what it holds."""
     found = _texts((step.on, step.when))
-    for field in fields(step.action):
-        found |= _texts(getattr(step.action, field.name))
+    for field in step.action.__slots__:
+        found |= _texts(getattr(step.action, field))
     for name in list(found):
         fastener = vehicle.fasteners.get(name)
         if fastener is not None:
@@ -95,5 +107,5 @@ def _texts(value: Any) -> set[str]:
     if isinstance(value, tuple):
         return set().union(*map(_texts, value))
     if isinstance(value, Conditions):
-        return set().union(*(_texts(getattr(value, field.name)) for field in fields(value) if field.name != "at"))
+        return set().union(*(_texts(getattr(value, field)) for field in value.__slots__ if field != "at"))
     return set()

@@ -1,5 +1,6 @@
 """What may be meant where a name stands."""
 
+from collections.abc import Collection
 from typing import NamedTuple
 
 from ...model.common import MODE_OFF
@@ -50,6 +51,14 @@ def rule_of(meant: str) -> str:
 def in_words(kinds: tuple[str, ...]) -> str:
     """The kinds as one phrase: "part, connector, fastener or isolation point"."""
     return kinds[0] if len(kinds) == 1 else f"{', '.join(kinds[:-1])} or {kinds[-1]}"
+
+
+def in_brackets(name: str, known: Collection[str]) -> str | None:
+    """What to write instead of several names in one text, such as `X7, X8`; None if it is one name, or words."""
+    parts = [part.strip() for part in name.split(",")]
+    if len(parts) > 1 and all(parts) and any(part in known for part in parts):
+        return f"write several in brackets: `[{', '.join(parts)}]`"
+    return None
 
 
 def with_article(noun: str) -> str:

@@ -15,7 +15,7 @@ from ...model.contact import Contact, read_contact
 from ...model.procedure import Procedure, Step
 from ..case import Case
 from ..fault import Fault, Spot
-from ._meant import MEANT, SECTION_OF, in_words, rule_of, with_article
+from ._meant import MEANT, SECTION_OF, in_brackets, in_words, rule_of, with_article
 from ._memo import of_last
 from ._profile import Found, Profile, profile_in
 from ._uses import Use, uses_of, uses_of_step
@@ -147,12 +147,18 @@ def _explained(
         if contact is not None:
             yield from _about_contact(contact, at, profile, spans)
             return
-    if takes.words and found is None and not _IDENTIFIER.fullmatch(name) and not profile.alike(name, takes.kinds):
+    if takes.words and found is None and not _is_a_name(name, meant, profile):
         return
     if found is not None:
         yield rule_of(meant), _other_kind(found, meant, at, profile)
     elif not profile.hides_names:
         yield rule_of(meant), _missing(name, meant, at, profile)
+
+
+def _is_a_name(text: str, meant: str, profile: Profile) -> bool:
+    """Whether a text that may be words is meant as a name of the profile, or as several."""
+    alike = profile.alike(text, MEANT[meant].kinds)
+    return alike is not None or bool(_IDENTIFIER.fullmatch(text) or in_brackets(text, profile.known[meant]))
 
 
 def _about_contact(contact: Contact, at: Path, profile: Profile, spans: bool) -> Iterator[tuple[str, Fault]]:
@@ -228,6 +234,9 @@ def _is_key(at: Path) -> bool:
 def _help(name: str, meant: str, profile: Profile) -> str:
     """What was probably meant, or what there is, or where it should have been added."""
     kinds = MEANT[meant].kinds
+    several = in_brackets(name, profile.known[meant])
+    if several is not None:
+        return several
     alike = profile.alike(name, kinds)
     if alike is not None:
         return f"write `{alike}`: names are told apart by capital and small letters"

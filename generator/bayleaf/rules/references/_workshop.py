@@ -6,6 +6,7 @@ from ...model.workshop import Workshop
 from ..case import Case
 from ..fault import Fault, Spot
 from ._files import entries
+from ._meant import in_brackets
 
 #: The sections of the workshop file, with the word for one of their elements.
 _SECTIONS = {
@@ -38,6 +39,9 @@ def not_in_workshop(name: str, section: str, at: Path, case: Case) -> Fault | No
 
 def _help(name: str, section: str, workshop: Workshop, case: Case) -> str:
     there = getattr(workshop, section)
+    several = in_brackets(name, there)
+    if several is not None:
+        return several
     meant = nearest(name, there)
     if meant is not None:
         return f"did you mean `{meant}`?"
