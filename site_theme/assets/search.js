@@ -199,12 +199,16 @@
       .map((each) => each.hit);
   }
 
+  /* `20nm` is typed in a hurry; on the pages a number and its unit stand apart. */
+  const FIGURE = /^(\d+(?:\.\d+)?)(nm|[mk]?v|m?a|[mk]?ohm|[mu]?f|k?w|m?bar|k?pa|mm2?|min|k?hz|s)$/;
+  const apart = (word) => (FIGURE.test(word) ? word.match(FIGURE).slice(1) : [word]);
+
   async function find(text, again = true) {
     const plain = normal(text).trim();
     if (!squeezed(plain)) return [];
     try {
       const index = await piece("index");
-      const all = (await Promise.all([byKey(index, plain), byWords(index, tokens(plain))])).flat();
+      const all = (await Promise.all([byKey(index, plain), byWords(index, tokens(plain).flatMap(apart))])).flat();
       const seen = new Set();
       return all.filter((each) => {
         const name = `${each.address}\n${each.title}`;

@@ -171,9 +171,8 @@ def _bench(folder: Path, arguments: argparse.Namespace) -> None:
     pages = floors.write_plain_pages(folder / "manual", folder / "plain")
     cores = "one core" if one_core else "cores not held (this system cannot)"
     print(f"{platform.python_implementation()} {platform.python_version()}, {platform.system()}, {cores}")
-    print(
-        f"{len(written.files)} files with {written.bytes:,} bytes, {written.bytes / len(written.files):,.0f} in the mean"
-    )
+    mean = written.bytes / len(written.files)
+    print(f"{len(written.files)} files with {written.bytes:,} bytes, {mean:,.0f} in the mean")
     sizes = [(folder / "manual" / file).stat().st_size for file in synthetic.jobs(written)]
     print(f"{len(sizes)} of them are synthetic procedures of {statistics.mean(sizes):,.0f} bytes in the mean")
     print(f"{pages} plain Markdown pages of the same text for floor B")
@@ -219,9 +218,7 @@ def _print_table(medians: dict[str, Run], repeats: int) -> None:
         ratio = medians[name].seconds / medians[floor].seconds
         inside = medians[name].parts["work"] / medians[floor].parts["work"]
         verdict = "holds" if ratio <= most else "FAILS"
-        print(
-            f"goal: {goal} at most {most} of its floor: {verdict} ({ratio:.2f} as processes, {inside:.2f} the work alone)"
-        )
+        print(f"goal: {goal} at most {most} of its floor: {verdict} ({ratio:.2f}; {inside:.2f} without the imports)")
 
 
 def _profile(name: str, folder: Path) -> None:

@@ -87,6 +87,9 @@ _WORDS: Mapping[str, tuple[str, ...]] = {
 }  # fmt: skip
 
 
+_MKDOCS = "site_name: Synthetic manual\ndocs_dir: procedures\ntheme: {name: material}\nplugins: [bayleaf]\n"
+
+
 @dataclass(frozen=True, slots=True)
 class FileSet:
     """What was written: the files of the manual relative to its folder, and how many bytes they hold."""
@@ -98,7 +101,7 @@ class FileSet:
 def write_manual(folder: Path, count: int, seed: int = 1) -> FileSet:
     """Writes a manual with `count` synthetic procedures."""
     texts = {
-        "mkdocs.yml": "site_name: Synthetic manual\ndocs_dir: procedures\ntheme: {name: material}\nplugins: [bayleaf]\n",
+        "mkdocs.yml": _MKDOCS,
         "procedures/workshop.yml": (DEMO / "procedures" / "workshop.yml").read_text(encoding="utf-8"),
     }
     for vehicle in range(-(-count // PER_VEHICLE)):
@@ -135,7 +138,8 @@ def _facts(number: int, seed: int) -> dict[str, str]:
         "kind": "diagnosis" if finding else "replacement", "xh": f"X{1000 + 2 * number}", "xc": f"X{1001 + 2 * number}",
         "number": f"SY-{10000 + number}-{chance.randrange(10, 99)}",
         "part_when": "It leaks to its housing" if finding else "Always",
-        "after": "next" if finding or _has_trial(number) else "replaced", "bus_low": "dead-again" if finding else "last-proof",
+        "after": "next" if finding or _has_trial(number) else "replaced",
+        "bus_low": "dead-again" if finding else "last-proof",
     }  # fmt: skip
     facts["bracket"], facts["bond"] = f"{facts['unit']}-bracket", f"{facts['unit']}-bond"
     facts |= {
@@ -178,9 +182,10 @@ def _outline(number: int) -> tuple[str, ...]:
         )  # fmt: skip
     coolant, trial = number % 4 == 1, _has_trial(number)
     return (
-        "head", "ask the vehicle", "isolate", "unit off", "shelf", *(("coolant out",) if coolant else ()), "replace",
-        *(("coolant in",) if coolant else ()), "unit on", "bus", "bus outcomes", "close", *leave, "verdict of replacing",
-        "bring back", *(("trial",) if trial else ()), "no code", "conclusions", "conclusions of replacing",
+        "head", "ask the vehicle", "isolate", "unit off", "shelf",
+        *(("coolant out",) if coolant else ()), "replace", *(("coolant in",) if coolant else ()),
+        "unit on", "bus", "bus outcomes", "close", *leave, "verdict of replacing", "bring back",
+        *(("trial",) if trial else ()), "no code", "conclusions", "conclusions of replacing",
         *(("conclusion of trial",) if trial else ()),
     )  # fmt: skip
 

@@ -74,11 +74,13 @@ def test_every_kind_of_page_opens_and_fits(browser, base: str, size: str) -> Non
     [
         ("P0AA6", "Trouble code P0AA6"),
         ("x7/1", "X7 Cabin heater HV inlet, Larkway M12 battery-electric minibus"),
+        ("20Nm", "Screws of the heater's bracket, Larkway M12 battery-electric minibus"),
+        ("20 N·m", "Screws of the heater's bracket, Larkway M12 battery-electric minibus"),
         ("larkway-m12/isolate-traction", "Isolate the high-voltage system and prove it dead"),
     ],
 )
 def test_the_search_finds_the_thing_itself_first(browser, base: str, typed: str, first: str) -> None:
-    """A code, a contact and an identifier lead to what they name."""
+    """A code, a contact, a torque and an identifier lead to what they name; `Nm` finds `N·m`."""
     tab = browser.new_page(viewport={"width": 390, "height": 844})
     tab.goto(base + "vehicles.html")
     tab.keyboard.press("/")

@@ -152,10 +152,10 @@ class Naming:
 
 def _the(words: str) -> str:
     """The words with an article, unless they begin with a connector's number."""
-    return words if words[:2].isalnum() and words[:1].isupper() and words[1:2].isdigit() else f"the {_lower(words)}"
+    return words if words[:2].isalnum() and words[:1].isupper() and words[1:2].isdigit() else f"the {lower(words)}"
 
 
-def _lower(words: str) -> str:
+def lower(words: str) -> str:
     """A name within a sentence: small at its start unless it begins with an abbreviation or a number."""
     first = words.split(" ", 1)[0]
     return words if len(first) > 1 and not first[1:].islower() else words[:1].lower() + words[1:]

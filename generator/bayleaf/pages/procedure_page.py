@@ -236,7 +236,8 @@ def _touched(step: Step) -> list[str]:
     names = list(step.on)
     for first, second in getattr(step.action, "pairs", ()):
         names += [str(first), str(second)]
-    torque = getattr(step.action, "torque", None)
-    if torque is not None:
-        names.append(both(torque))
+    for figure in ("torque", "test_voltage", "amount"):
+        value = getattr(step.action, figure, None)
+        if value is not None:
+            names.append(both(value))
     return names

@@ -2,6 +2,7 @@
 
 from functools import lru_cache
 
+from ..model.vehicle import Fastener
 from ..quantities.display import dual, show, show_limit
 from ..quantities.limit import Limit
 from ..quantities.quantity import Quantity
@@ -25,6 +26,15 @@ def plain(value: Quantity | Limit | None) -> str:
     if isinstance(value, Limit) and value.low is None and value.high is None:
         return plain(value.nominal)
     return show_limit(value) if isinstance(value, Limit) else show(value)
+
+
+def screws(fastener: Fastener) -> str:
+    """What kind of screw it is, and how many of them: "4 of M8 × 1.25, class 8.8"."""
+    size = fastener.size.replace(" × ", "\u00a0×\u00a0") if fastener.size else None
+    first = f"{fastener.count} of {size or 'them'}" if fastener.count > 1 else size
+    return ", ".join(
+        filter(None, (first, fastener.property_class and f"class {fastener.property_class}", fastener.material))
+    )
 
 
 def capital(text: str) -> str:

@@ -5,7 +5,7 @@ from markupsafe import Markup
 from ..model import actions
 from ..model.common import Conditions
 from .naming import Naming
-from .show import both, capital, plain
+from .show import both, capital, plain, screws
 
 
 def condition_words(conditions: Conditions, naming: Naming) -> Markup:
@@ -116,10 +116,7 @@ def _fastener_rows(names: tuple[str, ...], naming: Naming) -> list[tuple[str, Ma
         text = both(fastener.torque)
         if fastener.then_turn:
             text += f", then turn {plain(fastener.then_turn)}"
-        what = " ".join(filter(None, (
-            f"{fastener.count} ×" if fastener.count > 1 else None, fastener.size,
-            fastener.property_class and f"class {fastener.property_class}",
-        )))  # fmt: skip
+        what = screws(fastener)
         rows.append(
             (
                 "Torque",

@@ -9,8 +9,8 @@ from ..model.procedure import Procedure
 from ..model.vehicle import Circuit, Connector, IsolationPoint, Part, Source, Vehicle
 from .body import Body, Crumb, Heading, SearchRecord
 from .layout import Card, Cell, Entry, Group, Row, Table, fault_notes
-from .naming import Naming
-from .show import both, capital, plain
+from .naming import Naming, lower
+from .show import both, capital, plain, screws
 from .step_rows import condition_words
 from .templating import link, render
 
@@ -184,7 +184,7 @@ def _face(connector: Connector) -> Markup:
         )
         for row in connector.face
     )
-    seen = connector.seen_from or "the mating side of the cable half"
+    seen = lower(connector.seen_from or "the mating side of the cable half")
     return Markup(
         '<figure class="bl-face" aria-label="Pins seen from {}">{}<figcaption>Seen from {}</figcaption></figure>'
     ).format(seen, rows, seen)
@@ -229,9 +229,6 @@ def fastener_table(vehicle: Vehicle, naming: Naming) -> Table | None:
             else Markup(", ").join(naming.contact(contact) for contact in item.terminal)
         )
         torque = both(item.torque) + (f", then turn {plain(item.then_turn)}" if item.then_turn else "")
-        thread = " ".join(
-            filter(None, (item.size, item.property_class and f"class {item.property_class}", item.material))
-        )
         notes = [
             item.order,
             item.one_use and "use new ones",
@@ -239,7 +236,7 @@ def fastener_table(vehicle: Vehicle, naming: Naming) -> Table | None:
             item.into and f"into {item.into}",
         ]
         rows.append(Row((
-            naming.plain(item.id), holds, f"{item.count} × {thread}" if item.count > 1 else thread,
+            naming.plain(item.id), holds, screws(item),
             Markup('<strong class="bl-figure">{}</strong>').format(torque), "; ".join(note for note in notes if note),
         ), item.id))  # fmt: skip
     return _table(("Fastener", "Holds", "Thread", "Torque", "Note"), rows)

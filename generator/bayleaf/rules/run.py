@@ -52,7 +52,8 @@ def _run(model: Any, case: Case, locate: Locate) -> Iterator[Finding]:
     if isinstance(model, Procedure):
         for step in model.steps:
             if not step.broken:
-                for rule, check in _step_checks(type(step.action)):
+                action: Any = type(step.action)
+                for rule, check in _step_checks(action):
                     yield from _stamped(check(step, model, case), rule, model.file, locate)
 
 
