@@ -101,7 +101,6 @@ class _Builder:
             see=((start, end, f"`{key}` stands here already"),),
         )
 
-
     def if_both(self, key: str, node: MappingNode) -> str:
         """What to write where two things were meant."""
         before = self.draft.text[self.draft.line(node.start_mark.index)[0] : node.start_mark.index]

@@ -164,7 +164,7 @@ class Reader:
         found = read_contact(text)
         if found is None:
             because = "a measurement is between two single points"
-            help_ = "write a pin such as `X7/1`, one side of it such as `X7/1 device`, or `chassis`"
+            help_ = "write a pin such as `X7/1`, one side of it such as `X7/1 device` or `X7/1 cable`, or `chassis`"
             self.fault("contact-unreadable", at, f"`{text}` is no contact", because, help_)
         return found
 

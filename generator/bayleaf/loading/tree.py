@@ -73,6 +73,8 @@ class Source:
         node, key_node, found = self._find(self._written(path) if self.renamed else path)
         if not found and key_node is not None or key and key_node is not None:
             node = key_node
+        if found and not key and isinstance(node, SequenceNode) and len(node.value) == 1:
+            node, key_node = node.value[0], None  # a list of one text is often written for the text alone
         if node is None or node is self._root and not isinstance(node, ScalarNode):
             return Place(self.file, 1, 1, 1, 1)
         if isinstance(node, ScalarNode):

@@ -43,7 +43,9 @@ def instead_of(value: Any, key: str, where: dict[str, Any], types: set[str]) -> 
     if isinstance(value, str) and "array" in types and "," in value:
         return f"write several in brackets: `{key}: [{short(value)}]`"
     if "x-say" in where:
-        no_list = "take the dashes or the brackets away, and " if isinstance(value, list) and "array" not in types else ""
+        no_list = (
+            "take the dashes or the brackets away, and " if isinstance(value, list) and "array" not in types else ""
+        )
         return f"{no_list}write {where['x-say']}"
     if types == {"array"}:
         if isinstance(value, dict):
@@ -51,9 +53,7 @@ def instead_of(value: Any, key: str, where: dict[str, Any], types: set[str]) -> 
         if "properties" in where.get("items", {}):
             keys = list(where["items"]["properties"])
             return f"write a list; each item begins with a dash, and its keys are: {', '.join(keys)}"
-        return (
-            f"write each item on a line of its own behind a dash, or in brackets: `{key}: [{short(value)}]`"
-        )
+        return f"write each item on a line of its own behind a dash, or in brackets: `{key}: [{short(value)}]`"
     if types == {"object"}:
         if isinstance(value, list) and "properties" in where:
             return f"take the dash or the brackets away; its keys are: {', '.join(where['properties'])}"

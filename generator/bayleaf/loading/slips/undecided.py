@@ -6,7 +6,9 @@ from .draft import Draft
 from .slip import MAX_SLIPS, Slip
 
 #: The marks that Git and its like put at the left edge: `<<<<<<< mine`, `=======`, `>>>>>>> theirs`.
-_CONFLICT = re.compile(r"^<{7}(?: [^\r\n]*)?\r?\n(?:[^\r\n]*\r?\n)*?(={7}\r?\n(?:[^\r\n]*\r?\n)*?>{7}[^\r\n]*)", re.MULTILINE)
+_CONFLICT = re.compile(
+    r"^<{7}(?: [^\r\n]*)?\r?\n(?:[^\r\n]*\r?\n)*?(={7}\r?\n(?:[^\r\n]*\r?\n)*?>{7}[^\r\n]*)", re.MULTILINE
+)
 
 
 def undecided(draft: Draft) -> tuple[list[Slip], Draft]:

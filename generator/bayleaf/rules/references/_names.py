@@ -20,6 +20,8 @@ from ._memo import of_last
 from ._profile import Found, Profile, profile_in
 from ._uses import Use, uses_of, uses_of_step
 
+#: How like a name of another kind has to be before it is taken for the one that was meant.
+_OF_ANOTHER_KIND = 0.85
 _IDENTIFIER = re.compile(r"[a-z0-9-]+")
 
 #: Up to how many names a help lists instead of telling where they stand.
@@ -241,7 +243,7 @@ def _help(name: str, meant: str, profile: Profile) -> str:
     if alike is not None:
         return f"write `{alike}`: names are told apart by capital and small letters"
     for kind in (*kinds, *(kind for kind in SECTION_OF if kind not in kinds)):
-        close = nearest(name, profile.elements[kind])
+        close = nearest(name, profile.elements[kind], None if kind in kinds else _OF_ANOTHER_KIND)
         if close is not None and close != name:
             return f"did you mean the {kind} `{close}`?"
     words = "; words that are no name have a space in them" if MEANT[meant].words else ""
