@@ -101,7 +101,7 @@ def bench() -> None:
 def golden() -> None:
     """Writes the golden files of the tests anew; the review is their diff."""
     environment("test")
-    run(PYTHON, "-m", "pytest", "-q", "tests/golden", BAYLEAF_GOLDEN="write")
+    run(PYTHON, "-m", "pytest", "-q", "tests/golden", "tests/mistakes", BAYLEAF_GOLDEN="write")
 
 
 def screenshots() -> None:
