@@ -4,7 +4,6 @@ from datetime import date
 from pathlib import Path
 
 import pytest
-
 from bayleaf.manual import Manual, load_manual
 from bayleaf.model import actions
 from bayleaf.model.procedure import Procedure

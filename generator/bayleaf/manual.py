@@ -15,7 +15,7 @@ from .graph.build import build_graph
 from .graph.graph import Graph
 from .loading.load import Model, load
 from .loading.schema import FileKind
-from .manual_files import Found, Sources, find_files
+from .manual_files import Found, Sources, bytes_of, find_files
 from .model.facts import Facts, facts_of
 from .model.procedure import Procedure
 from .model.record import Record
@@ -82,9 +82,10 @@ def load_manual(folder: Folder, today: date | None = None, progress: Progress | 
     texts: dict[str, tuple[bytes, FileKind]] = {}
     with without_collector():
         for count, (path, kind) in enumerate(found.files, 1):
-            data = (folder / path).read_bytes()
+            data, unread = bytes_of(folder, path)
             one = load(path, data, kind)
-            read[path] = _Read(kind, one.model, isinstance(one.source.data, dict), one.findings)
+            findings = one.findings if unread is None else (unread,)
+            read[path] = _Read(kind, one.model, isinstance(one.source.data, dict), findings)
             texts[path] = data, kind
             if progress is not None:
                 progress(count, len(found.files))
@@ -186,11 +187,3 @@ def manual_above(start: Folder) -> Folder | None:
         if (folder / "mkdocs.yml").is_file() and (folder / "procedures").is_dir():
             return folder
     return None
-
-
-def files_below(manual: Manual, paths: tuple[Folder, ...]) -> Iterator[str]:
-    """The files of the manual that are one of these paths, or lie below one."""
-    for file in manual.files:
-        full = (manual.folder / file).resolve()
-        if any(full == path or path in full.parents for path in paths):
-            yield file

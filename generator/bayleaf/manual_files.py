@@ -79,6 +79,17 @@ class Sources(Mapping[str, Source]):
         return load(file, data, kind).source
 
 
+def bytes_of(folder: Folder, path: str) -> tuple[bytes, Finding | None]:
+    """The bytes of a file; none, and a finding that says why, where the system does not hand them out."""
+    try:
+        return (folder / path).read_bytes(), None
+    except OSError as error:
+        reason = (error.strerror or "the system gives no reason").lower()
+        place = Place(path, 1, 1, 1, 1)
+        help_ = "look whether the file is really there, and whether you may read it"
+        return b"", Finding("file-not-opened", place, f"`{path}` cannot be opened: {reason}", None, help_)
+
+
 def find_files(folder: Folder) -> Found:
     """Walks `procedures/` and `records/`."""
     files: list[File] = []
@@ -96,7 +107,9 @@ def _yaml_files(folder: Folder) -> list[str]:
         for root, folders, names in os.walk(folder / top):
             folders[:] = [name for name in folders if not name.startswith(".")]
             base = Folder(root).relative_to(folder).as_posix()
-            found += [f"{base}/{name}" for name in names if name.lower().endswith((".yml", ".yaml"))]
+            # what begins with a dot is an editor's lock or a system's note, not a file of the author
+            seen = (name for name in names if not name.startswith("."))
+            found += [f"{base}/{name}" for name in seen if name.lower().endswith((".yml", ".yaml"))]
     return sorted(found)
 
 

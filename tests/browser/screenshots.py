@@ -8,11 +8,10 @@ import sys
 import tempfile
 from pathlib import Path
 
-from playwright.sync_api import sync_playwright
-
 from bayleaf.manual import load_manual
 from bayleaf.mkdocs_shell import open_shell
 from bayleaf.pages.all import all_pages
+from playwright.sync_api import sync_playwright
 
 ROOT = Path(__file__).resolve().parents[2]
 OUT = ROOT / "out"

@@ -5,7 +5,6 @@ from pathlib import Path
 from urllib.parse import urlsplit
 
 import pytest
-
 from bayleaf.manual import load_manual
 from bayleaf.mkdocs_shell import open_shell
 from bayleaf.pages.all import all_pages

@@ -9,8 +9,6 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from kit import PLACES, PROCEDURE, check
-
 from bayleaf.commands import run
 from bayleaf.diagnostics.report_github import report_github
 from bayleaf.diagnostics.report_json import report_json
@@ -18,6 +16,7 @@ from bayleaf.diagnostics.report_sarif import report_sarif
 from bayleaf.diagnostics.report_text import report_text
 from bayleaf.manual import Manual
 from bayleaf.pages.all import all_pages
+from kit import PLACES, PROCEDURE, check
 
 HERE = Path(__file__).resolve().parent
 

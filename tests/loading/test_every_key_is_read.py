@@ -5,10 +5,9 @@ from typing import Any
 
 import pytest
 import yaml
-from kit import PROCEDURE, RECORD, VEHICLE, WORKSHOP
-
 from bayleaf.loading.load import load
 from bayleaf.loading.schema import FileKind, schema
+from kit import PROCEDURE, RECORD, VEHICLE, WORKSHOP
 
 #: A value for a definition that many keys share.
 BY_DEFINITION: dict[str, Any] = {

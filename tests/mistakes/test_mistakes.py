@@ -12,7 +12,6 @@ from bayleaf.diagnostics.finding import Finding
 from bayleaf.diagnostics.report_text import report_text
 from bayleaf.manual import Manual, load_manual
 from kit import TODAY
-
 from mistakes.reading import REPORT, Mistake, all_mistakes, base, expected, write
 
 MISTAKES = all_mistakes()

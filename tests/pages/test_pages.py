@@ -6,12 +6,11 @@ from pathlib import Path
 from posixpath import join, normpath
 
 import pytest
-from kit import BASES, PLACES, PROCEDURE, VEHICLE, check
-
 from bayleaf.loading.schema import schema
 from bayleaf.manual import Manual, load_manual
 from bayleaf.pages.all import all_pages
 from bayleaf.pages.body import Body
+from kit import BASES, PLACES, PROCEDURE, VEHICLE, check
 
 ROOT = Path(__file__).resolve().parents[2]
 

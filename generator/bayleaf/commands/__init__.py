@@ -4,7 +4,9 @@ Exit codes: 0 no errors, 1 errors in the manual, 2 the call is wrong, 130 interr
 itself.
 """
 
+import contextlib
 import importlib
+import os
 import pkgutil
 import sys
 import traceback
@@ -13,7 +15,7 @@ from collections.abc import Sequence
 import click
 
 from .. import __version__
-from .common import WrongCall
+from .common import WrongCall, make_streams_forgiving
 
 EXIT_WRONG_CALL = 2
 EXIT_OUR_FAULT = 70
@@ -46,11 +48,17 @@ def program(debug: bool) -> None:
 def main(arguments: Sequence[str] | None = None) -> None:
     """Runs the command line and ends the process with its exit code."""
     given = list(sys.argv[1:] if arguments is None else arguments)
-    sys.exit(run(given))
+    code = run(given)
+    try:
+        sys.stdout.flush()
+    except BrokenPipeError:
+        _let_go_of_the_pipe()
+    sys.exit(code)
 
 
 def run(arguments: list[str]) -> int:
     """The same, giving the exit code back."""
+    make_streams_forgiving()
     try:
         result = program.main(args=arguments, prog_name="bayleaf", standalone_mode=False)
         return result if isinstance(result, int) else 0
@@ -71,13 +79,29 @@ def run(arguments: list[str]) -> int:
         click.echo("bayleaf: interrupted", err=True)
         return EXIT_INTERRUPTED
     except BrokenPipeError:
+        _let_go_of_the_pipe()
         return 0
     except Exception as error:
         if "--debug" in arguments:
             traceback.print_exc()
+        if isinstance(error, OSError) and error.errno is not None:  # a file that may not be read, a full disk
+            click.echo(f"bayleaf: {_trouble(error)}", err=True)
+            return EXIT_WRONG_CALL
         click.echo(
             f"bayleaf: the program itself failed ({type(error).__name__}: {error}). This is not your mistake. "
             "Run it again with --debug before the command and send what it prints with the file.",
             err=True,
         )
         return EXIT_OUR_FAULT
+
+
+def _trouble(error: OSError) -> str:
+    """What the system said, in a sentence."""
+    reason = error.strerror or str(error)
+    return f"{error.filename}: {reason}" if error.filename is not None else reason
+
+
+def _let_go_of_the_pipe() -> None:
+    """Whoever reads the output has seen enough; Python must not try to print the rest as it ends."""
+    with contextlib.suppress(OSError, ValueError):  # where it is no stream of the system's
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())

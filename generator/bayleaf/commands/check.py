@@ -1,9 +1,10 @@
 """`bayleaf check`: reads the manual and says what is wrong."""
 
+from pathlib import Path
+
 import click
 
-from ..manual import files_below
-from .common import FORMATS, load, manual_for, report, resolved, the_day
+from .common import FORMATS, WrongCall, load, manual_for, report, resolved, the_day
 
 
 @click.command("check")
@@ -22,10 +23,24 @@ def command(paths: tuple[str, ...], form: str, today: str | None) -> int:
     manual = load(folder, day, quiet=form != "text")
     findings, files = manual.findings, len(manual.files)
     if chosen:
-        wanted = tuple(path.resolve() for path in chosen)
-        kept = set(files_below(manual, wanted))
-        given = {path.relative_to(folder).as_posix() for path in wanted if path.is_file() and folder in path.parents}
-        findings = tuple(one for one in findings if one.place.file in kept or one.place.file in given)
-        files = len(kept)
+        wanted = [_within(folder, path) for path in chosen]
+        findings = tuple(one for one in findings if any(_lies_below(one.place.file, each) for each in wanted))
+        files = sum(any(_lies_below(file, each) for each in wanted) for file in manual.files)
+        if not files and not findings and any(path.is_file() for path in chosen):
+            raise WrongCall(
+                f"{' and '.join(paths)} is nothing that is checked: the files of a manual end in .yml and lie in "
+                "procedures/ and records/"
+            )
     report(findings, manual, form, files)
     return 1 if any(one.severity == "error" for one in findings) else 0
+
+
+def _within(folder: Path, path: Path) -> str:
+    """A path as the manual names its files; the manual itself is empty."""
+    full = path.resolve() if path.is_dir() else path.parent.resolve() / path.name
+    inside = full.relative_to(folder).as_posix()
+    return "" if inside == "." else inside
+
+
+def _lies_below(file: str, path: str) -> bool:
+    return not path or file == path or file.startswith(f"{path}/")

@@ -1,5 +1,7 @@
 """What the commands share: finding the manual, progress, printing."""
 
+import codecs
+import io
 import os
 import sys
 from collections.abc import Callable, Iterator, Sequence
@@ -15,7 +17,7 @@ from ..diagnostics.report_github import report_github
 from ..diagnostics.report_json import report_json
 from ..diagnostics.report_paths import below
 from ..diagnostics.report_sarif import report_sarif
-from ..diagnostics.report_text import Layout, can_show, report_text
+from ..diagnostics.report_text import Layout, can_show, report_text, stand_in
 from ..manual import Manual, load_manual, manual_above
 from ..rules.rule import all_rules
 
@@ -23,6 +25,26 @@ FORMATS = ("text", "json", "github", "sarif")
 
 #: A bar is worth its lines only where there is something to wait for.
 _BAR_FROM = 200
+
+
+#: How a stream prints what its console cannot show: by the signs that stand for it, never by failing.
+_FORGIVING = "bayleaf-stand-in"
+
+
+def _stand_ins(error: UnicodeError) -> tuple[str, int]:
+    if not isinstance(error, UnicodeEncodeError):
+        raise error
+    return "".join(map(stand_in, error.object[error.start : error.end])), error.end
+
+
+codecs.register_error(_FORGIVING, _stand_ins)
+
+
+def make_streams_forgiving() -> None:
+    """Lets every text be printed, on consoles too that lack its signs, as those of Windows do when piped."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper) and stream.errors != _FORGIVING:
+            stream.reconfigure(errors=_FORGIVING)
 
 
 class WrongCall(Exception):

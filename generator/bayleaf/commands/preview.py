@@ -20,11 +20,14 @@ def command(start: Path | None, port: int, open_browser: bool) -> int:
 
     folder = manual_for([start] if start else [])
 
-    def make() -> Preview:
+    def make() -> Preview | str:
         manual = load_manual(folder)
         try:
             return Preview(open_shell(folder / "mkdocs.yml", all_pages(manual), manual.findings), manual.findings)
         except ShellError as error:
-            raise WrongCall(str(error)) from error
+            return str(error)
 
-    return serve(folder, port, make, click.echo, open_browser)
+    first = make()
+    if isinstance(first, str):
+        raise WrongCall(first)
+    return serve(folder, port, first, make, click.echo, open_browser)

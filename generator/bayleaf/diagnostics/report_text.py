@@ -171,7 +171,12 @@ def _shown(text: str, layout: Layout) -> str:
     """The text as the console can show it."""
     if layout.shows(text):
         return text
-    return "".join(character if layout.shows(character) else _ASCII.get(character, "?") for character in text)
+    return "".join(character if layout.shows(character) else stand_in(character) for character in text)
+
+
+def stand_in(character: str) -> str:
+    """What is printed for a sign that a console cannot show."""
+    return _ASCII.get(character, "?")
 
 
 def _columns(text: str) -> int:

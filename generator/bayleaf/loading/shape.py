@@ -35,6 +35,7 @@ def check_shape(source: Source, kind: FileKind) -> Shaped:
     if kind == "procedure":
         check.steps()
     check.schema()
+    source.renamed.update(check.renamed)
     return Shaped(check.data, tuple(check.findings), tuple(check.broken))
 
 

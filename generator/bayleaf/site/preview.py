@@ -85,12 +85,17 @@ class _State:
 def serve(
     folder: Path,
     port: int,
-    make: Callable[[], Preview],
+    first: Preview,
+    make: Callable[[], Preview | str],
     say: Callable[[str], Any],
     open_browser: bool = False,
 ) -> int:
-    """Serves until it is interrupted. `make` reads the manual anew; it is called after every change of a file."""
-    state = _State(make())
+    """Serves until it is interrupted, the `first` state to begin with.
+
+    `make` reads the manual anew after every change of a file; it gives a sentence where there is nothing to show,
+    and then the last state stays.
+    """
+    state = _State(first)
     server = _server(state, port, say)
     if server is None:
         return 2
@@ -116,7 +121,7 @@ def _server(state: _State, port: int, say: Callable[[str], Any]) -> ThreadingHTT
         return None
 
 
-def _watch(folder: Path, state: _State, make: Callable[[], Preview], say: Callable[[str], Any]) -> None:
+def _watch(folder: Path, state: _State, make: Callable[[], Preview | str], say: Callable[[str], Any]) -> None:
     """Looks whether a file has changed, and makes the manual anew."""
     seen = stamp(folder)
     while True:
@@ -126,6 +131,9 @@ def _watch(folder: Path, state: _State, make: Callable[[], Preview], say: Callab
             continue
         seen = now
         fresh = make()
+        if isinstance(fresh, str):
+            say(fresh)
+            continue
         with state.lock:
             state.preview, state.version = fresh, state.version + 1
         _tell(fresh, say)
