@@ -154,7 +154,7 @@ class Tree:
     """Stands for a source: values without places."""
 
     def __init__(self, data: Any) -> None:
-        self.data, self.findings = data, ()
+        self.data, self.findings, self.renamed = data, (), {}
 
     def place(self, path: Any, start: Any = None, end: Any = None, key: bool = False) -> Place:
         """Some place."""
