@@ -1,6 +1,11 @@
 """The preview: a server of this machine alone that shows what was saved last, and does not die of a mistake."""
 
+import http.client
 import json
+import os
+import signal
+import subprocess
+import sys
 import threading
 import time
 import urllib.error
@@ -136,3 +141,88 @@ def test_a_port_in_use_is_told(running: Running, tmp_path: Path) -> None:
 
     assert code == 2
     assert "--port 0" in said[-1]
+
+
+def test_a_configuration_that_goes_and_comes_back_does_not_end_it(running: Running) -> None:
+    """An editor that saves by renaming leaves a moment without the file."""
+    config = running.folder / "mkdocs.yml"
+    good = config.read_text(encoding="utf-8")
+    said = len(running.said)
+    config.unlink()
+    running.wait_for(lambda: len(running.said) > said)
+    config.write_text(good, encoding="utf-8")
+    save(running, PROCEDURE.replace("Look at the vehicle.", "Look again."))
+
+    assert "Look again." in running.get("test-van/job.html")
+
+
+def test_a_fault_of_the_program_does_not_end_it(running: Running, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The author is told, and goes on with the last state."""
+
+    def fail(folder: Path) -> None:
+        raise ZeroDivisionError("planted")
+
+    with monkeypatch.context() as planted:
+        planted.setattr(command, "load_manual", fail)
+        (running.folder / PLACES["procedure"]).write_text(PROCEDURE + "\n", encoding="utf-8")
+        running.wait_for(lambda: "planted" in running.said[-1])
+        assert "Look at the vehicle." in running.get("test-van/job.html")
+    save(running, PROCEDURE.replace("Look at the vehicle.", "Look again."))
+
+    assert "Look again." in running.get("test-van/job.html")
+
+
+def test_a_page_that_fails_is_told_in_its_place(running: Running, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The other pages are there, and the one that failed reloads when something is saved."""
+
+    def fail(*_: object) -> None:
+        raise ZeroDivisionError("planted")
+
+    monkeypatch.setattr("bayleaf.pages.all.procedure_body", fail)
+    save(running, PROCEDURE + "\n")
+    with pytest.raises(urllib.error.HTTPError) as failed:
+        running.get("test-van/job.html")
+    page = failed.value.read().decode("utf-8")
+
+    assert failed.value.code == 500
+    assert "planted" in page and ".bayleaf/version" in page
+    assert "Test van" in running.get("test-van/vehicle.html")
+
+
+def test_links_to_nowhere_and_locks_do_not_end_it(running: Running) -> None:
+    """An editor's lock is a link that leads nowhere."""
+    try:
+        (running.folder / "procedures" / "test-van" / ".#job.yml").symlink_to("somebody@somewhere.4711")
+    except OSError:
+        pytest.skip("this system or this user makes no links")
+    save(running, PROCEDURE.replace("Look at the vehicle.", "Look again."))
+
+    assert "Look again." in running.get("test-van/job.html")
+
+
+@pytest.mark.parametrize(
+    ("host", "expected"), [("127.0.0.1:8765", 200), ("localhost", 200), ("elsewhere.example", 403)]
+)
+def test_it_answers_only_to_its_own_name(running: Running, host: str, expected: int) -> None:
+    """A page of somebody else cannot have the browser read the manual by a name that leads to this machine."""
+    port = int(running.address.rstrip("/").rpartition(":")[2])
+    connection = http.client.HTTPConnection("127.0.0.1", port, timeout=20)
+    connection.request("GET", "/.bayleaf/version", headers={"Host": host})
+
+    assert connection.getresponse().status == expected
+    connection.close()
+
+
+@pytest.mark.skipif(os.name == "nt", reason="Windows sends Ctrl+C to a whole group of processes")
+def test_ctrl_c_ends_it_with_130(tmp_path: Path) -> None:
+    """Stopping it is no failure: one word, no traceback."""
+    folder = write_manual(tmp_path / "manual", {})
+    call = [sys.executable, "-m", "bayleaf", "preview", "--port", "0"]
+    with subprocess.Popen(call, cwd=folder, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True) as process:
+        assert process.stdout is not None
+        assert "http://127.0.0.1:" in process.stdout.readline()
+        process.send_signal(signal.SIGINT)
+        _, said = process.communicate(timeout=20)
+
+    assert process.returncode == 130
+    assert said.strip() == "bayleaf: interrupted"

@@ -15,7 +15,7 @@ from collections.abc import Sequence
 import click
 
 from .. import __version__
-from .common import WrongCall, make_streams_forgiving
+from .common import WrongCall, make_streams_forgiving, say
 
 EXIT_WRONG_CALL = 2
 EXIT_OUR_FAULT = 70
@@ -65,18 +65,18 @@ def run(arguments: list[str]) -> int:
     except click.exceptions.Exit as end:
         return end.exit_code
     except click.exceptions.NoArgsIsHelpError as error:
-        click.echo(error.format_message())
+        say(error.format_message())
         return EXIT_WRONG_CALL
     except click.ClickException as error:
-        click.echo(f"bayleaf: {error.format_message()}", err=True)
+        say(f"bayleaf: {error.format_message()}", err=True)
         if isinstance(error, click.UsageError) and error.ctx is not None:
-            click.echo(f"`{error.ctx.command_path} --help` tells how it is called.", err=True)
+            say(f"`{error.ctx.command_path} --help` tells how it is called.", err=True)
         return EXIT_WRONG_CALL
     except WrongCall as error:
-        click.echo(f"bayleaf: {error}", err=True)
+        say(f"bayleaf: {error}", err=True)
         return EXIT_WRONG_CALL
     except (KeyboardInterrupt, click.Abort):
-        click.echo("bayleaf: interrupted", err=True)
+        say("bayleaf: interrupted", err=True)
         return EXIT_INTERRUPTED
     except BrokenPipeError:
         _let_go_of_the_pipe()
@@ -85,9 +85,9 @@ def run(arguments: list[str]) -> int:
         if "--debug" in arguments:
             traceback.print_exc()
         if isinstance(error, OSError) and error.errno is not None:  # a file that may not be read, a full disk
-            click.echo(f"bayleaf: {_trouble(error)}", err=True)
+            say(f"bayleaf: {_trouble(error)}", err=True)
             return EXIT_WRONG_CALL
-        click.echo(
+        say(
             f"bayleaf: the program itself failed ({type(error).__name__}: {error}). This is not your mistake. "
             "Run it again with --debug before the command and send what it prints with the file.",
             err=True,

@@ -47,6 +47,14 @@ def make_streams_forgiving() -> None:
             stream.reconfigure(errors=_FORGIVING)
 
 
+def say(text: str, err: bool = False, nl: bool = True) -> None:
+    """Prints on standard output or standard error.
+
+    The stream is named, because click takes another one in the place of one that is ASCII, and fills it with UTF-8.
+    """
+    click.echo(text, file=sys.stderr if err else sys.stdout, nl=nl)
+
+
 class WrongCall(Exception):
     """The call cannot be carried out: a wrong path, no manual, an unknown rule. One sentence."""
 
@@ -133,7 +141,7 @@ def report(findings: Sequence[Finding], manual: Manual, form: str, files: int) -
         out = sys.stdout
         colour = out.isatty() and "NO_COLOR" not in os.environ
         width = min(100, max(60, click_width())) if out.isatty() else 100
-        click.echo(
+        say(
             report_text(findings, manual.text, files, Layout(colour, width, path, can_show(out.encoding))),
             nl=False,
         )

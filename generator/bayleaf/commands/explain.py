@@ -4,7 +4,7 @@ import click
 
 from ..loading.shape_words import nearest
 from ..rules.rule import all_rules, rule_named
-from .common import WrongCall
+from .common import WrongCall, say
 
 
 @click.command("explain")
@@ -16,7 +16,7 @@ def command(rule: str | None) -> int:
     """
     if rule is None:
         for each in all_rules():
-            click.echo(f"{each.name:<36} {each.title}")
+            say(f"{each.name:<36} {each.title}")
         return 0
     found = rule_named(rule)
     if found is None:
@@ -24,5 +24,5 @@ def command(rule: str | None) -> int:
         hint = f"; did you mean {meant}?" if meant else "; `bayleaf explain` lists them all"
         raise WrongCall(f"there is no rule {rule}{hint}")
     title, _, rest = found.page.partition("\n")
-    click.echo(f"{found.name} ({found.kind}, {found.severity})\n{title}\n{rest}")
+    say(f"{found.name} ({found.kind}, {found.severity})\n{title}\n{rest}")
     return 0

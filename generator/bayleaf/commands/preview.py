@@ -6,7 +6,7 @@ import click
 
 from ..manual import load_manual
 from ..pages.all import all_pages
-from ..site.preview import Preview, serve
+from ..site.preview import Preview, serve, stamp
 from .common import WrongCall, manual_for
 
 
@@ -27,7 +27,8 @@ def command(start: Path | None, port: int, open_browser: bool) -> int:
         except ShellError as error:
             return str(error)
 
+    seen = stamp(folder)
     first = make()
     if isinstance(first, str):
         raise WrongCall(first)
-    return serve(folder, port, first, make, click.echo, open_browser)
+    return serve(folder, port, first, seen, make, click.echo, open_browser)

@@ -8,7 +8,7 @@ from ..manual import without_collector
 from ..pages.all import all_pages
 from ..site.folder import SiteFolderError
 from ..site.folder import check as check_folder
-from .common import WrongCall, load, manual_for, progress, report, the_day
+from .common import WrongCall, load, manual_for, progress, report, say, the_day
 
 
 @click.command("render")
@@ -34,17 +34,19 @@ def _render(folder: Path, output: Path | None, with_errors: bool, today: str | N
     if manual.findings:
         report(manual.findings, manual, "text", len(manual.files))
     if manual.has_errors and not with_errors:
-        click.echo("Nothing was rendered. The last good manual is untouched; --with-errors renders with marked pages.")
+        say("Nothing was rendered. The last good manual is untouched; --with-errors renders with marked pages.")
         return 1
     try:
         shell = open_shell(folder / "mkdocs.yml", all_pages(manual), manual.findings)
         site = output.resolve() if output else shell.site_dir
+        if folder / "procedures" in (site, *site.parents):
+            raise WrongCall(f"{site} lies in procedures/, where the author's files are. Name another folder.")
         check_folder(site)
         with progress("Rendering") as step:
             count = shell.write(site, step)
     except (ShellError, SiteFolderError) as error:
         raise WrongCall(str(error)) from error
     for line in shell.said:
-        click.echo(line, err=True)
-    click.echo(f"The manual is {site / 'index.html'} ({count} pages)")
+        say(line, err=True)
+    say(f"The manual is {site / 'index.html'} ({count} pages)")
     return 1 if manual.has_errors else 0

@@ -6,11 +6,14 @@ saved since, and reload if so: plain polling, which works in every browser and t
 
 import json
 import mimetypes
+import os
+import sys
 import threading
 import time
 import webbrowser
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
+from html import escape
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 from typing import Any, Protocol
@@ -20,6 +23,8 @@ from ..diagnostics.finding import Finding
 
 #: Only this machine can ask: the manual of a workshop is not for its whole network while it is being written.
 HOST = "127.0.0.1"
+#: By these names alone it may be asked: another one was made to lead here by a page of somebody else.
+_NAMES = frozenset((HOST, "localhost"))
 _POLL = "/.bayleaf/version"
 _LOOK_EVERY = 0.5
 
@@ -37,6 +42,10 @@ _SCRIPT = """
 })();
 </script>
 </body>""".replace("POLL", _POLL)
+
+
+#: Names, times and sizes of files.
+Stamp = tuple[tuple[str, int, int], ...]
 
 
 class Shell(Protocol):
@@ -75,10 +84,13 @@ class Preview:
 
 @dataclass
 class _State:
-    """What all requests share; `version` counts the states of the manual."""
+    """What all requests share; `version` counts the states of the manual.
+
+    It counts on from the time, so that a page that outlived the server before sees something new.
+    """
 
     preview: Preview
-    version: int = 1
+    version: int = field(default_factory=lambda: int(time.time()))
     lock: threading.Lock = field(default_factory=threading.Lock)
 
 
@@ -86,11 +98,12 @@ def serve(
     folder: Path,
     port: int,
     first: Preview,
+    seen: Stamp,
     make: Callable[[], Preview | str],
     say: Callable[[str], Any],
     open_browser: bool = False,
 ) -> int:
-    """Serves until it is interrupted, the `first` state to begin with.
+    """Serves until it is interrupted, the `first` state to begin with, read when the files were as `seen`.
 
     `make` reads the manual anew after every change of a file; it gives a sentence where there is nothing to show,
     and then the last state stays.
@@ -106,7 +119,7 @@ def serve(
     if open_browser:
         webbrowser.open(address)
     try:
-        _watch(folder, state, make, say)
+        _watch(folder, state, seen, make, say)
     finally:
         server.shutdown()
         server.server_close()
@@ -115,22 +128,35 @@ def serve(
 
 def _server(state: _State, port: int, say: Callable[[str], Any]) -> ThreadingHTTPServer | None:
     try:
-        return ThreadingHTTPServer((HOST, port), _handler(state))
+        return _Server((HOST, port), _handler(state))
     except OSError as error:
         say(f"Port {port} cannot be used ({error.strerror}). Name another one with --port, or --port 0 for any.")
         return None
 
 
-def _watch(folder: Path, state: _State, make: Callable[[], Preview | str], say: Callable[[str], Any]) -> None:
+class _Server(ThreadingHTTPServer):
+    """A browser that went away in the middle of an answer is no news."""
+
+    def handle_error(self, request: Any, client_address: Any) -> None:
+        """Told only where it is not the connection."""
+        if not isinstance(sys.exc_info()[1], ConnectionError):
+            super().handle_error(request, client_address)
+
+
+def _watch(
+    folder: Path, state: _State, seen: Stamp, make: Callable[[], Preview | str], say: Callable[[str], Any]
+) -> None:
     """Looks whether a file has changed, and makes the manual anew."""
-    seen = stamp(folder)
     while True:
         time.sleep(_LOOK_EVERY)
         now = stamp(folder)
         if now == seen:
             continue
         seen = now
-        fresh = make()
+        try:
+            fresh = make()
+        except Exception as error:  # the author goes on writing, whatever it was
+            fresh = f"The manual could not be made: {type(error).__name__}: {error}"
         if isinstance(fresh, str):
             say(fresh)
             continue
@@ -139,17 +165,20 @@ def _watch(folder: Path, state: _State, make: Callable[[], Preview | str], say: 
         _tell(fresh, say)
 
 
-def stamp(folder: Path) -> tuple[tuple[str, int, int], ...]:
-    """Names, times and sizes of everything that the manual is made from."""
-    found = []
+def stamp(folder: Path) -> Stamp:
+    """Everything that the manual is made from, as it is now. Taken before reading, so that no change is missed."""
+    files = [folder / "mkdocs.yml"]
     for top in ("procedures", "records"):
-        for path in sorted((folder / top).rglob("*")):
-            if path.is_file():
-                facts = path.stat()
-                found.append((path.as_posix(), facts.st_mtime_ns, facts.st_size))
-    config = folder / "mkdocs.yml"
-    found.append((config.as_posix(), config.stat().st_mtime_ns, config.stat().st_size))
-    return tuple(found)
+        for root, _, names in os.walk(folder / top):
+            files += [Path(root, name) for name in names]
+    found = []
+    for path in files:
+        try:
+            facts = path.stat()
+        except OSError:  # gone while we looked, or an editor's lock that leads nowhere
+            continue
+        found.append((path.as_posix(), facts.st_mtime_ns, facts.st_size))
+    return tuple(sorted(found))
 
 
 def _tell(preview: Preview, say: Callable[[str], Any]) -> None:
@@ -161,18 +190,29 @@ def _tell(preview: Preview, say: Callable[[str], Any]) -> None:
     say(f"{time.strftime('%H:%M:%S')}  {words}")
 
 
+def _failed(error: Exception) -> bytes:
+    """What is shown in the place of a page that could not be made; it reloads with the next change as well."""
+    said = escape(f"{type(error).__name__}: {error}")
+    return f"<body><h1>This page could not be made</h1><p>{said}</p>{_SCRIPT}".encode()
+
+
 def _handler(state: _State) -> type[BaseHTTPRequestHandler]:
     class Handler(BaseHTTPRequestHandler):
         """Answers one request."""
 
         def do_GET(self) -> None:
+            if self.headers.get("Host", "").partition(":")[0] not in _NAMES:
+                return self._send(403, b"The preview is for this machine alone.", "text/plain; charset=utf-8")
             path = unquote(urlsplit(self.path).path)
             if path == _POLL:
                 return self._send(200, json.dumps({"version": state.version}).encode(), "application/json")
             url = path.lstrip("/") or "index.html"
-            with state.lock:
-                found = state.preview.answer(url)
-                missing = None if found else state.preview.answer("404.html")
+            try:
+                with state.lock:
+                    found = state.preview.answer(url)
+                    missing = None if found else state.preview.answer("404.html")
+            except Exception as error:
+                return self._send(500, _failed(error), "text/html; charset=utf-8")
             if found is not None:
                 return self._send(200, *found)
             return self._send(404, *(missing or (b"There is no such page.", "text/plain; charset=utf-8")))

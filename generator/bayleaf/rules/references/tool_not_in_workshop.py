@@ -58,6 +58,8 @@ def check_procedure(procedure: Procedure, case: Case) -> Iterator[Fault]:
     if case.workshop is None or case.workshop.broken:
         return
     there = _tools(case.workshop)
+    if not there:  # no workshop file yet, or nothing in it: the instruments tell that already
+        return
     yield from _check(procedure.tools, ("tools",), there)
     told: set[Path] = set()
     for step in procedure.steps:
@@ -84,5 +86,5 @@ def _check(names: tuple[str, ...], at: Path, there: frozenset[str]) -> Iterator[
             help_ = f"did you mean `{meant}`?"
             if meant is None:
                 words = name.replace("-", " ").capitalize()
-                help_ = f"add it under `tools` in the workshop file, or write it in words: `{words}`"
+                help_ = f"add it under `tools` or `instruments` in the workshop file, or write it in words: `{words}`"
             yield Fault(path, f"the workshop has no tool `{name}`", None, help_)
