@@ -18,13 +18,6 @@ _MODES = {
 
 _PAUSES = {"break": "Take a break", "hand-over": "Hand the job over", "vehicle left": "Leave the vehicle"}
 
-_FORMULAS = {
-    "difference": "the difference of",
-    "parallel": "the parallel resistance of",
-    "average": "the average of",
-    "insulation by voltmeter": "the insulation resistance by the voltmeter method from",
-}
-
 
 def headline(step: Step, naming: Naming, title_of: Callable[[str], str]) -> str:
     """The line that names a step. A step in words alone is its own first sentence."""
@@ -97,8 +90,8 @@ def _readings(action: actions.Action, naming: Naming) -> str | None:
             return f"Read: {what}" + (f" ({naming.plain(origin)})" if origin else "")
         case actions.Discharge() as discharge:
             return f"Discharge {the(naming.plain(discharge.circuit))} and read what is left"
-        case actions.Compute(what, formula, of, _, _):
-            return f"Compute: {what} ({_FORMULAS.get(formula, formula)} {' and '.join(of)})"
+        case actions.Compute() as computed:
+            return f"Compute: {computed.what}"
         case actions.Ask(question, _):
             return question
     return None

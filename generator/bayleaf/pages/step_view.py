@@ -21,6 +21,14 @@ _EXIT_WORDS = {
 }  # fmt: skip
 
 
+_FORMULAS = {
+    "difference": "the difference of",
+    "parallel": "the parallel resistance of",
+    "average": "the average of",
+    "insulation by voltmeter": "the insulation resistance by the voltmeter method from",
+}
+
+
 @dataclass(frozen=True, slots=True)
 class Exit:
     """A way out: its words, where it leads as markup, and whether it stops the job."""
@@ -165,8 +173,7 @@ class Steps:
 
     def _limit(self, step: Step) -> str:
         limit = getattr(step.action, "limit", None)
-        rule = f"by the rule “{step.limit_rule}”" if step.limit_rule else ""
-        return " ".join(part for part in (both(limit), rule) if part)
+        return both(limit) or (f"as the rule “{step.limit_rule}” asks" if step.limit_rule else "")
 
     def _rows(self, step: Step) -> list[tuple[str, Markup | str]]:
         naming = self.naming
@@ -180,6 +187,11 @@ class Steps:
             names = (variants[name].name if name in variants else name for name in step.only_for)
             rows.append(("Only for", ", ".join(names)))
         rows += action_rows(step.action, naming)
+        if isinstance(step.action, actions.Compute):
+            readings = Markup(" and ").join(self.target(name) for name in step.action.of)
+            rows.append(("From", Markup("{} {}").format(_FORMULAS.get(step.action.formula, "the readings of"), readings)))
+        if step.limit_rule and getattr(step.action, "limit", None) is not None:
+            rows.append(("Also by rule", step.limit_rule))
         if step.tools:
             rows.append(("Tools", ", ".join(naming.tool(tool) for tool in step.tools)))
         if step.wear:
