@@ -103,9 +103,9 @@ def _facts(procedure: Procedure, manual: Manual, naming: Naming) -> Iterator[tup
         yield capital(role.replace("-", " ")), task
     yield "Time", _time(procedure, manual)
     if procedure.expects:
-        yield "Only within", "; ".join(f"{naming.plain(name)}: {state}" for name, state in procedure.expects)
+        yield "Expects, as stated", "; ".join(f"{naming.plain(name)}: {state}" for name, state in procedure.expects)
     if procedure.leaves:
-        yield "Leaves", "; ".join(f"{naming.plain(name)}: {state}" for name, state in procedure.leaves)
+        yield "Leaves, as stated", "; ".join(f"{naming.plain(name)}: {state}" for name, state in procedure.leaves)
 
 
 def _applies(procedure: Procedure, naming: Naming) -> str:
@@ -213,7 +213,7 @@ def _conclusion(end: Conclusion, naming: Naming, manual: Manual) -> ConclusionVi
     if end.parts:
         rows.append(("Part", joined([_part(name, 1, None, naming) for name in end.parts], "<br>")))
     if end.leaves:
-        rows.append(("Leaves", "; ".join(f"{naming.plain(name)}: {state}" for name, state in end.leaves)))
+        rows.append(("Leaves, as stated", "; ".join(f"{naming.plain(name)}: {state}" for name, state in end.leaves)))
     if end.stays_off:
         rows.append(("Stays off", naming.links(end.stays_off)))
     return ConclusionView(end.id, end.finding, end.stops, end.say, tuple(rows))
