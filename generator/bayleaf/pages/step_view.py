@@ -189,7 +189,9 @@ class Steps:
         rows += action_rows(step.action, naming)
         if isinstance(step.action, actions.Compute):
             readings = Markup(" and ").join(self.target(name) for name in step.action.of)
-            rows.append(("From", Markup("{} {}").format(_FORMULAS.get(step.action.formula, "the readings of"), readings)))
+            rows.append(
+                ("From", Markup("{} {}").format(_FORMULAS.get(step.action.formula, "the readings of"), readings))
+            )
         if step.limit_rule and getattr(step.action, "limit", None) is not None:
             rows.append(("Also by rule", step.limit_rule))
         if step.tools:
