@@ -189,3 +189,20 @@ def test_a_page_with_errors_shows_them(tmp_path) -> None:
     body = next(page for page in all_pages(manual) if page.url == "test-van/job.html").make()
 
     assert "`5 Nm` is a torque, but a time is expected" in "".join(marks_of(body.html).text)
+
+
+def test_the_safety_messages_of_a_performed_procedure_stand_before_its_steps(
+    demo: Manual, bodies: Mapping[str, Body]
+) -> None:
+    """Who reads only the page of the job reads every message, who is needed and which roles there are."""
+    performed = demo.procedures["granbrook-t8/isolate-traction"]
+
+    html = bodies["granbrook-t8/replace-inverter-coolant-pump.html"].html
+    before = "".join(marks_of(html).text).partition("Park on a level, dry place")[0]
+
+    assert performed.messages and performed.roles
+    for message in performed.messages:
+        assert message.hazard in before
+    for task in performed.roles.values():
+        assert task in before
+    assert performed.qualification is not None and performed.qualification in before.partition("What you need")[0]

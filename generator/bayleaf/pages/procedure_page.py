@@ -1,7 +1,6 @@
 """The page of a procedure."""
 
 from collections.abc import Iterator
-from functools import lru_cache
 from typing import NamedTuple
 
 from markupsafe import Markup
@@ -9,12 +8,11 @@ from markupsafe import Markup
 from ..manual import Manual
 from ..model import actions
 from ..model.procedure import Conclusion, Procedure, Step
-from ..quantities.quantity import Quantity
 from .body import Body, Crumb, Heading, SearchRecord
 from .layout import Cell, fault_notes
 from .naming import Naming
 from .show import both, capital, minutes, plain
-from .step_view import Performed, Steps, StepView
+from .step_view import Performed, Steps, StepView, role_name
 from .templating import joined, link, render
 
 
@@ -94,18 +92,38 @@ def _facts(procedure: Procedure, manual: Manual, naming: Naming) -> Iterator[tup
         yield "Applies to", _applies(procedure, naming)
     if procedure.system and naming.vehicle:
         yield "System", naming.vehicle.systems.get(procedure.system, procedure.system)
-    people = [f"at least {procedure.people}"] if procedure.people else []
-    if procedure.qualification:
-        people.append(procedure.qualification)
+    people = list(_people(procedure, manual))
     if people:
-        yield "People", ", ".join(people)
+        yield "People", joined(list(people), "<br>")
     for role, task in procedure.roles.items():
-        yield capital(role.replace("-", " ")), task
+        yield role_name(role), task
     yield "Time", _time(procedure, manual)
     if procedure.expects:
         yield "Expects, as stated", "; ".join(f"{naming.plain(name)}: {state}" for name, state in procedure.expects)
     if procedure.leaves:
         yield "Leaves, as stated", "; ".join(f"{naming.plain(name)}: {state}" for name, state in procedure.leaves)
+
+
+def _people(procedure: Procedure, manual: Manual) -> Iterator[str]:
+    """Who is needed, for the job and for what it performs, each demand once."""
+    told: set[str] = set()
+    for one in (procedure, *performed_by(procedure, manual)):
+        parts = [f"at least {one.people}"] if one.people else []
+        if one.qualification:
+            parts.append(one.qualification)
+        text = ": ".join(parts)
+        if text and text not in told:
+            told.add(text)
+            yield text if one is procedure else f"{text} ({one.title})"
+
+
+def performed_by(procedure: Procedure, manual: Manual, depth: int = 0) -> Iterator[Procedure]:
+    """The procedures that are performed in a job, those performed in them included."""
+    for step in procedure.steps:
+        if isinstance(step.action, actions.Perform) and depth < 4 and step.action.procedure in manual.procedures:
+            callee = manual.procedures[step.action.procedure]
+            yield callee
+            yield from performed_by(callee, manual, depth + 1)
 
 
 def _applies(procedure: Procedure, naming: Naming) -> str:
@@ -116,31 +134,33 @@ def _applies(procedure: Procedure, naming: Naming) -> str:
     return ", ".join(parts)
 
 
-def _time(procedure: Procedure, manual: Manual, depth: int = 0) -> str:
+def _time(procedure: Procedure, manual: Manual) -> str:
     if procedure.time is not None:
         return plain(procedure.time)
-    seconds = _seconds(procedure, manual, depth)
-    return f"about {minutes(seconds)}" if seconds else "not stated"
+    seconds, whole = _seconds(procedure, manual, 0)
+    if not seconds:
+        return "not stated"
+    return (
+        f"about {minutes(seconds)}" if whole else f"more than {minutes(seconds)}: not every step says how long it takes"
+    )
 
 
-def _seconds(procedure: Procedure, manual: Manual, depth: int) -> float:
-    """The times of all steps together, those of performed procedures included."""
-    total = 0.0
+def _seconds(procedure: Procedure, manual: Manual, depth: int) -> tuple[float, bool]:
+    """The times of all steps together, those of performed procedures included, and whether every step has one."""
+    total, whole = 0.0, True
     for step in procedure.steps:
         if step.time is not None:
-            total += _in_seconds(step.time)
+            total += float(step.time.si)
         elif isinstance(step.action, actions.Wait) and step.action.time is not None:
-            total += _in_seconds(step.action.time)
+            total += float(step.action.time.si)
         elif isinstance(step.action, actions.Perform) and depth < 4:
             callee = manual.procedures.get(step.action.procedure)
             if callee is not None:
-                total += _in_seconds(callee.time) if callee.time else _seconds(callee, manual, depth + 1)
-    return total
-
-
-@lru_cache(maxsize=1024)
-def _in_seconds(time: Quantity) -> float:
-    return float(time.si)
+                inner, known = (float(callee.time.si), True) if callee.time else _seconds(callee, manual, depth + 1)
+                total, whole = total + inner, whole and known
+        else:
+            whole = False
+    return total, whole
 
 
 def used_instruments(procedure: Procedure, manual: Manual, depth: int = 0) -> Iterator[str]:

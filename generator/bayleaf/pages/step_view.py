@@ -99,7 +99,9 @@ class Performed:
         self._open.append(callee.id)
         try:
             views = Steps(callee, naming, self, self._NUMBER, self._ANCHOR).views()
-            return "".join(str(macro("step", "step")(view, 4)) for view in views)
+            roles = [(role_name(role), task) for role, task in callee.roles.items()]
+            first = str(macro("step", "before")(callee, roles))
+            return first + "".join(str(macro("step", "step")(view, 4)) for view in views)
         finally:
             self._open.pop()
 
@@ -173,13 +175,20 @@ class Steps:
 
     def _limit(self, step: Step) -> str:
         limit = getattr(step.action, "limit", None)
+        if isinstance(step.action, actions.ProveDead) and limit is None:
+            policy = self.naming.workshop.policy.dead_below
+            return (
+                f"at most {plain(policy)}, as this workshop asks"
+                if policy
+                else "no figure is stated: ask before you begin"
+            )
         return both(limit) or (f"as the rule “{step.limit_rule}” asks" if step.limit_rule else "")
 
     def _rows(self, step: Step) -> list[tuple[str, Markup | str]]:
         naming = self.naming
         rows: list[tuple[str, Markup | str]] = []
         if step.on and step.on != ("nothing",):
-            rows.append(("Touches", naming.links(step.on)))
+            rows.append(("On", naming.links(step.on)))
         if step.when is not None:
             rows.append(("Only while", condition_words(step.when, naming)))
         if step.only_for:
@@ -205,7 +214,7 @@ class Steps:
         if step.people is not None and step.people > 1:
             rows.append(("People", str(step.people)))
         if step.by:
-            rows.append(("By", capital(step.by.replace("-", " "))))
+            rows.append(("By", role_name(step.by)))
         if step.repeat is not None:
             rows.append(("Repeat", "at most once" if step.repeat == 1 else f"at most {step.repeat} times"))
         if step.source:
@@ -226,8 +235,19 @@ class Steps:
                 words = callee.conclusions[exit].finding
             if exit == NEXT:
                 words = "Then"
-            exits.append(Exit(words, self.target(target), self._stops(target)))
+            where = self.target(target)
+            if callee is not None and target == NEXT:  # with its own steps below it, "next" would be one of them
+                where = self._behind(step)
+            exits.append(Exit(words, where, self._stops(target)))
         return exits
+
+    def _behind(self, step: Step) -> Markup | str:
+        """The step that follows another one in the file, as a link."""
+        number = next(index for index, other in enumerate(self.procedure.steps) if other is step)
+        if number + 1 == len(self.procedure.steps):
+            return self.target(END)
+        after = self.procedure.steps[number + 1]
+        return link(f"#{self.address(after)}", f"step {self.prefix}{after.number}")
 
     def _stops(self, target: str) -> bool:
         conclusion = self.procedure.conclusions.get(target)
@@ -238,7 +258,7 @@ class Steps:
         if target == NEXT:
             return "next step"
         if target == STOP:
-            return "stop: make safe, nobody works on, tell the person responsible"
+            return "stop: touch nothing, put nothing back, close the zone, tell the person responsible"
         if target == END:
             return "end" if not self._is_inner else "done, back to the job"
         for step in self.procedure.steps:
@@ -247,8 +267,14 @@ class Steps:
         conclusion = self.procedure.conclusions.get(target)
         if conclusion is None:
             return target
+        stop = "stop: " if conclusion.stops else "the job ends: " if not self._is_inner else ""
         page = "" if not self._is_inner else "../" + self.procedure.id + ".html"
-        return link(f"{page}#conclusion-{conclusion.id}", conclusion.finding)
+        return link(f"{page}#conclusion-{conclusion.id}", stop + conclusion.finding)
+
+
+def role_name(role: str) -> str:
+    """What a role is called on the page."""
+    return capital(role.replace("-", " "))
 
 
 def _split(text: str) -> tuple[str, str | None]:
