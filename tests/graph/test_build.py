@@ -1,7 +1,7 @@
 """From the steps of a file to the graph."""
 
 import pytest
-from bayleaf.graph.build import build_graph
+from bayleaf.graph.build import build_graph, graph_of_variant
 from bayleaf.graph.graph import End, Graph, Stop
 from bayleaf.graph.variants import NO_VARIANT, variants_of
 from bayleaf.loading.load import load
@@ -31,7 +31,8 @@ def procedure(text: str) -> Procedure:
 
 def graph(text: str, variant: str | None = None) -> Graph:
     """Its graph, where `test-van/callee` can be performed."""
-    return build_graph(procedure(text), {"test-van/callee": facts_of(procedure(CALLEE))}, variant)
+    made = build_graph(procedure(text), {"test-van/callee": facts_of(procedure(CALLEE))})
+    return made if variant is None else graph_of_variant(made, variant)
 
 
 def edges(made: Graph) -> list[tuple[int, str, object]]:

@@ -535,8 +535,9 @@ REFUSED = {
         "not-readable",
         (2, 1, 2, 11),
         "`and secure` has no colon, so it is no key, and its indent makes it no text either",
-        "write its key before it; if it goes on with the text above, indent it deeper than that key",
-        {"do": "Park", "on": "x"},
+        "put a colon behind its key, or write the key before it; if it goes on with the text above, indent it deeper "
+        "than that key",
+        {"do": "Park", "and": "secure", "on": "x"},
     ),
     "indent deeper than a text": (
         "do: Park\n  on: nothing\n",
@@ -576,7 +577,7 @@ REFUSED = {
         (3, 5, 3, 11),
         "`- lamp` would be read as more of the text above",
         "give the dash the same indent as the dashes of its list",
-        {"tools": ["wrench - lamp"]},
+        {"tools": ["wrench", "lamp"]},
     ),
     "nested too deep": (
         "a: [[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]\n",

@@ -169,7 +169,7 @@ def test_a_text_that_is_cut_at_a_hash(tmp_path) -> None:
         ("steps:\n  -\n  - wait: 5 min\n", 2, "empty-value", "step 1 has no value",
          "take the dash or the comma out"),
         ("steps:\n  - wait: 5 min\n    repeat: 2\n", 3, "wrong-form", "`repeat` cannot be `2`",
-         "write at most and a number, such as at most 2"),
+         "write `at most 2`: at most and a number"),
         ("steps:\n  - read: x\n    ask: Dry?\n", 3, "two-actions-in-one-step",
          "`ask` is a second action in this step, beside `read`",
          "put a dash before it, so that it is a step of its own: `- ask: …`"),

@@ -1,6 +1,7 @@
 """From steps to the graph."""
 
 from collections.abc import Iterator, Mapping
+from itertools import accumulate, compress
 
 from ..diagnostics.place import Path
 from ..model import actions
@@ -11,30 +12,28 @@ from .exits import DECIDES, GOES_ON, default_target, exits_of
 from .graph import Edge, End, Graph, Stop, Target
 
 
-def build_graph(
-    procedure: Procedure, facts: Mapping[str, Facts], variant: str | None = None, with_effects: bool = True
-) -> Graph:
-    """The graph of a procedure, for one variant of the vehicle or for all.
+def build_graph(procedure: Procedure, facts: Mapping[str, Facts]) -> Graph:
+    """The graph of a procedure, for all variants of the vehicle at once.
 
-    A step that is only for other variants is passed over, also by what leads to it. A target that does not exist
-    is left out here; it is reported by its own rule. Whoever asks only what is reached needs no effects.
+    A target that does not exist is left out here; it is reported by its own rule.
     """
-    steps, places = _steps(procedure, variant)
+    steps = procedure.steps
+    places: dict[str, int] = {step.id: index for index, step in enumerate(steps) if step.id is not None}
     edges: list[Edge] = []
     is_whole, last = True, len(steps) - 1
     for index, step in enumerate(steps):
         if step.action.__class__ not in DECIDES and step.then is None and step.repeat is None and not step.outcomes:
-            effects = effects_of(step, NEXT) if with_effects else ()
-            edges.append(Edge(index, NEXT, index + 1 if index < last else _PLAIN_END, effects, None))
+            target = index + 1 if index < last else _PLAIN_END
+            edges.append(Edge(index, NEXT, target, effects_of(step, NEXT), None))
             continue
         callee = facts.get(step.action.procedure) if isinstance(step.action, actions.Perform) else None
         for exit, written, at in ways_out(step, callee.returns if callee is not None else ()):
-            target = _target(written, index, last, places, procedure)
-            if target is None:
+            found = _target(written, index, last, places, procedure)
+            if found is None:
                 is_whole = False
                 continue
-            effects = effects_of(step, exit) if with_effects and exit != "exhausted" else ()
-            edges.append(Edge(index, exit, target, effects, at))
+            effects = effects_of(step, exit) if exit != "exhausted" else ()
+            edges.append(Edge(index, exit, found, effects, at))
             is_whole = is_whole and (at is not None or not must_be_written(step, exit))
     return Graph(steps, tuple(edges), is_whole)
 
@@ -42,16 +41,19 @@ def build_graph(
 _PLAIN_END, _PLAIN_STOP = End(None), Stop(None)
 
 
-def _steps(procedure: Procedure, variant: str | None) -> tuple[tuple[Step, ...], dict[str, int]]:
-    """The steps that a variant has, and where each id leads: that of a step passed over, to the one behind it."""
-    steps: list[Step] = []
-    places: dict[str, int] = {}
-    for step in procedure.steps:
-        if step.id is not None:
-            places[step.id] = len(steps)
-        if variant is None or not step.only_for or variant in step.only_for:
-            steps.append(step)
-    return tuple(steps), places
+def graph_of_variant(graph: Graph, variant: str) -> Graph:
+    """The graph for one variant: a step that is only for others is passed over, also by what leads to it."""
+    kept = [not step.only_for or variant in step.only_for for step in graph.steps]
+    places = [0, *accumulate(map(int, kept))]  # of a step that is passed over, that of the one behind it
+    steps = tuple(compress(graph.steps, kept))
+    edges = []
+    for edge in graph.edges:
+        if kept[edge.source]:
+            target = edge.target
+            if isinstance(target, int):
+                target = places[target] if places[target] < len(steps) else _PLAIN_END
+            edges.append(Edge(places[edge.source], edge.exit, target, edge.effects, edge.at))
+    return Graph(steps, tuple(edges), graph.is_whole)
 
 
 def must_be_written(step: Step, exit: str) -> bool:
@@ -93,7 +95,7 @@ def _target(written: str, index: int, last: int, places: Mapping[str, int], proc
     if written == END:
         return _PLAIN_END
     if written in places:
-        return places[written] if places[written] <= last else _PLAIN_END
+        return places[written]
     conclusion = procedure.conclusions.get(written)
     if conclusion is None:
         return None

@@ -38,10 +38,14 @@ class Loaded(NamedTuple):
 def load(file: str, data: bytes, kind: FileKind) -> Loaded:
     """Reads one file. `file` is its path relative to the manual, with `/`. Never raises on what is in it."""
     source = read_source(file, data)
-    shaped = check_shape(source, kind)
-    reader = Reader(source, shaped.broken + source.doubtful())
+    doubtful = source.doubtful()
+    shaped = check_shape(source, kind, doubtful)
+    reader = Reader(source, shaped.broken + doubtful)
     model = _READERS[kind](shaped.data, reader, file)
     later = (*shaped.findings, *reader.findings)
+    empty = {finding.place.line for finding in later if finding.rule == "empty-value"}
+    if empty:  # what stands below a key without a value probably belongs to it
+        later = tuple(one for one in later if one.rule != "wrong-shape" or one.place.line - 1 not in empty)
     if source.findings:
         later = tuple(finding for finding in later if not _is_told(finding, source.findings))
     return Loaded(source, model, (*source.findings, *later))
@@ -49,8 +53,21 @@ def load(file: str, data: bytes, kind: FileKind) -> Loaded:
 
 def _is_told(finding: Finding, told: tuple[Finding, ...]) -> bool:
     """Whether the slip of writing that is behind a finding is told already, at the same place."""
-    here = finding.place
-    return any(
-        there.line == here.line and there.column < here.end_column and here.column < there.end_column
-        for there in (one.place for one in told)
-    )
+    return any(_is_same_place(finding, one) or _is_one_line_too_high(finding, one) for one in told)
+
+
+def _is_same_place(finding: Finding, told: Finding) -> bool:
+    """Whether two findings overlap; of a line that could not be read at first, no part is judged a second time."""
+    here, there = finding.place, told.place
+    if here.line != there.line:
+        return False
+    return told.rule == "not-readable" or there.column < here.end_column and here.column < there.end_column
+
+
+def _is_one_line_too_high(missing: Finding, twice: Finding) -> bool:
+    """Whether a key that is missing stands in the line above, where it is written twice: two lines changed places."""
+    if twice.rule != "repeated-key" or missing.place.line != twice.place.line + 1:
+        return False
+    if missing.rule == "missing-key":
+        return missing.message.split("`")[-2] == twice.message.split("`")[1]
+    return missing.rule == "empty-value"

@@ -15,6 +15,11 @@ _LIST_ENTRY = " - "
 _ALIAS = STAND_INS[ord("*")]
 
 
+_NAME_MISSING = (
+    "if they belong to something of their own, its name is missing above them: write it there, with a colon behind it"
+)
+
+
 @dataclass(slots=True)
 class Plain:
     """Plain data, what is wrong with it, and the nodes that deserve a second look."""
@@ -63,6 +68,7 @@ class _Builder:
     def map(self, node: Any, depth: int) -> dict[str, Any]:
         result: dict[str, Any] = {}
         bare = False
+        again: list[ScalarNode] = []
         for key_node, value_node in node.value:
             key = key_node.value
             if not key or type(key_node) is not ScalarNode:
@@ -73,7 +79,7 @@ class _Builder:
                 if key == "<<" and str(value_node.value).startswith(_ALIAS):
                     continue  # told already: `alias-or-anchor`
             if key in result:
-                self.tree.slips.append(self.repeated(key, key_node, node))
+                again.append(key_node)
                 continue
             if type(value_node) is ScalarNode:
                 value = result[key] = self.text(value_node)
@@ -82,9 +88,13 @@ class _Builder:
                 result[key] = self.value(value_node, depth)
         if bare and node.flow_style:
             self.tree.braces.append(node)
+        if again:
+            self.tree.slips.append(self.repeated(again[0], len(again) - 1, node))
         return result
 
-    def repeated(self, key: str, again: ScalarNode, node: MappingNode) -> Slip:
+    def repeated(self, again: ScalarNode, more: int, node: MappingNode) -> Slip:
+        """The slip of a key that stands there twice, as `more` keys below it do."""
+        key = self.draft.restored(again.value)
         first = next(
             key_node
             for key_node, _ in node.value
@@ -95,9 +105,9 @@ class _Builder:
             "repeated-key",
             again.start_mark.index,
             again.end_mark.index,
-            f"`{key}` is written twice for the same thing",
+            f"`{key}` is written twice for the same thing" + _and_more(more),
             "only one of the two can hold, and which one was meant cannot be told",
-            f"keep one `{key}`{self.if_both(key, node)}",
+            f"keep one `{key}`{self.if_both(key, node)}" if not more else _NAME_MISSING,
             see=((start, end, f"`{key}` stands here already"),),
         )
 
@@ -109,6 +119,12 @@ class _Builder:
         if key in every_key():
             return " and take the other out"
         return "; if they are two things, call the second by a name of its own"
+
+
+def _and_more(more: int) -> str:
+    if not more:
+        return ""
+    return f", and so {'is 1 key' if more == 1 else f'are {more} keys'} below it"
 
 
 def _key_not_text(draft: Draft, key: Node, parent: MappingNode) -> Slip:

@@ -17,6 +17,7 @@ from ..model.contact import Contact, read_contact
 from ..quantities.limit import Limit, limit_from_map, parse_limit
 from ..quantities.problem import Problem
 from ..quantities.quantity import Quantity, parse_quantity
+from .contact_words import no_contact
 from .tree import Source
 
 T = TypeVar("T")
@@ -163,9 +164,7 @@ class Reader:
             return None
         found = read_contact(text)
         if found is None:
-            because = "a measurement is between two single points"
-            help_ = "write a pin such as `X7/1`, one side of it such as `X7/1 device` or `X7/1 cable`, or `chassis`"
-            self.fault("contact-unreadable", at, f"`{text}` is no contact", because, help_)
+            self.fault("contact-unreadable", at, f"`{text}` is no contact", *no_contact(text))
         return found
 
     def pair(self, value: Any, at: Path) -> tuple[Contact, Contact] | None:

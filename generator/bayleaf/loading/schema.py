@@ -43,6 +43,37 @@ def action_keys() -> frozenset[str]:
 @cache
 def every_key() -> frozenset[str]:
     """Every key that the format has, in whatever kind of file."""
-    schemas = [schema(name) for name in ("vehicle", "procedure", "workshop", "record", "common")]
-    parts = [part for one in schemas for part in (one, *one["$defs"].values())]
-    return frozenset(key for part in parts for key in part.get("properties", ()))
+    exits = [
+        exit
+        for rule in step_schema()["dependentSchemas"].values()
+        for exit in rule.get("properties", {}).get("outcomes", {}).get("propertyNames", {}).get("enum", ())
+    ]
+    return frozenset((*(key for properties in _all_properties() for key in properties), *exits))
+
+
+@cache
+def list_of(key: str) -> str | None:
+    """The key of the lists whose entries have this one, such as `answers` for `answer`; None if there are several."""
+    found = {
+        name
+        for properties in _all_properties()
+        for name, value in properties.items()
+        if isinstance(value, dict) and key in value.get("items", {}).get("properties", ())
+    }
+    return found.pop() if len(found) == 1 else None
+
+
+@cache
+def _all_properties() -> tuple[dict[str, Any], ...]:
+    """What stands under `properties` anywhere in a schema."""
+    rest: list[Any] = [schema(name) for name in ("vehicle", "procedure", "workshop", "record", "common")]
+    found: list[dict[str, Any]] = []
+    while rest:
+        part = rest.pop()
+        if isinstance(part, dict):
+            if isinstance(part.get("properties"), dict):
+                found.append(part["properties"])
+            rest += part.values()
+        elif isinstance(part, list):
+            rest += part
+    return tuple(found)

@@ -6,14 +6,15 @@ an action, and a step with two. Such a step is not shown to the schema.
 """
 
 import copy
-from collections.abc import Iterator
 from typing import Any, NamedTuple
 
 from ..diagnostics.finding import Finding
 from ..diagnostics.place import Path
-from .schema import FileKind, action_keys, step_schema, validator
+from .schema import FileKind, validator
 from .schema_walk import known_keys
-from .shape_words import Shape, describe, nearest
+from .shape_groups import Error, is_stranger, names_beside, told_with_list, told_with_map
+from .shape_steps import faulty_steps
+from .shape_words import Shape, describe, nearest, outdented, stranger
 from .tree import Source
 
 
@@ -25,16 +26,20 @@ class Shaped(NamedTuple):
     broken: tuple[Path, ...]
 
 
-def check_shape(source: Source, kind: FileKind) -> Shaped:
-    """The shape of one file against the schema of its kind."""
+def check_shape(source: Source, kind: FileKind, doubtful: tuple[Path, ...] = ()) -> Shaped:
+    """The shape of one file against the schema of its kind.
+
+    `doubtful` is where the data may not be what was meant: something may be missing there, and texts are left out.
+    """
     data = source.data
     if not isinstance(data, dict):
         findings = () if source.findings else (_finding(source, _not_keys(data)),)
         return Shaped({}, findings, ((),))
-    check = _Check(source, kind, data)
+    check = _Check(source, kind, data, doubtful)
     if kind == "procedure":
         check.steps()
     check.schema()
+    check.leave_out_texts()
     source.renamed.update(check.renamed)
     return Shaped(check.data, tuple(check.findings), tuple(check.broken))
 
@@ -53,19 +58,11 @@ _MENDING = 5
 _LIKE_ENOUGH = 0.75
 
 
-class _Error(NamedTuple):
-    """An error of the validator, and the true path to what it is about."""
-
-    path: Path
-    kind: str
-    raw: Any
-
-
 class _Check:
     """One file on its way through the schema. The data is copied before anything is taken out of it."""
 
-    def __init__(self, source: Source, kind: FileKind, data: Any) -> None:
-        self.source, self.kind, self.data = source, kind, data
+    def __init__(self, source: Source, kind: FileKind, data: Any, doubtful: tuple[Path, ...]) -> None:
+        self.source, self.kind, self.data, self.doubtful = source, kind, data, doubtful
         self.findings: list[Finding] = []
         self.broken: list[Path] = []
         #: Where a misspelt key that was put right stands in the file, by the path it has now.
@@ -74,10 +71,11 @@ class _Check:
 
     def steps(self) -> None:
         """Steps without an action or with two; an empty place is left where they stood."""
-        faults = list(_faulty_steps(self.data.get("steps"), ("steps",)))
+        faults = list(faulty_steps(self.data.get("steps"), ("steps",)))
         for path, shape in faults:
             self._copy()
-            self._tell(shape)
+            if shape is not None:
+                self._tell(shape)
             self.broken.append(path)
             _put(self.data, path, None)
 
@@ -95,23 +93,65 @@ class _Check:
             self._copy()
             renamed = self._rename(errors) if number < _MENDING else {}
             told: set[tuple[Path, str]] = set()
-            for error in errors:
-                if _is_new(error, fresh) and not _told_with_list(error, told):
-                    self._judge(error, renamed)
+            fresh_errors = [error for error in errors if _is_new(error, fresh)]
+            for error in self._without_outdented(self._without_strangers(fresh_errors)):
+                if not told_with_list(error, told) and not told_with_map(error, told):
+                    self._judge(error, renamed, names_beside(error, fresh_errors))
             pruned = [_prune(self.data, error) for error in errors]
             self.renamed.update(renamed)
             fresh = renamed
             if not fresh and not any(pruned):
                 return
 
+    def leave_out_texts(self) -> None:
+        """Texts that hold more than was meant."""
+        for path in self.doubtful:
+            if isinstance(_at(self.data, path), str):
+                self._copy()
+                _take_out(_at(self.data, path[:-1]), path[-1])
+
     def _copy(self) -> None:
         if not self._own_data:
             self.data, self._own_data = copy.deepcopy(self.data), True
 
-    def _judge(self, error: _Error, renamed: dict[Path, Path]) -> None:
+    def _without_strangers(self, errors: list[Error]) -> list[Error]:
+        """The errors, without those of entries that stand among other things: of these the first is told."""
+        strangers = {error.path: error for error in errors if is_stranger(error, self.kind)}
+        sections = {path[:-1]: error for path, error in reversed(strangers.items())}
+        for path, error in sections.items():
+            shape, belongs = stranger(error.raw.instance, error.path, self.kind)
+            self._tell(shape)
+            self.broken += [path, (belongs,)]
+            errors = [one for one in errors if one.kind != "Required" or one.path or one.raw.kind.property != belongs]
+        for path in strangers:
+            around = _at(self.data, path[:-1])
+            _take_out(around, path[-1])
+            if around == {}:
+                _take_out(_at(self.data, path[:-2]), path[-2])
+        return [error for error in errors if error.path not in strangers]
+
+    def _without_outdented(self, errors: list[Error]) -> list[Error]:
+        """The errors, one for a key that stands beside the map which lacks it: it is not indented deep enough."""
+        lacking = {
+            (*one.path[:-1], one.raw.kind.property): one for one in errors if one.kind == "Required" and one.path
+        }
+        told: list[Error] = []
+        for error in errors:
+            if error.kind != "AdditionalProperties" or len(error.raw.kind.unexpected) != 1:
+                continue
+            lacks = lacking.get((*error.path, error.raw.kind.unexpected[0]))
+            if lacks is not None:
+                self._tell(outdented(error.raw.kind.unexpected[0], error.path, lacks.path, self.kind))
+                self.broken += [error.path, lacks.path]
+                told += [error, lacks]
+        return [error for error in errors if error not in told]
+
+    def _judge(self, error: Error, renamed: dict[Path, Path], beside: list[str]) -> None:
         if error.path in self.broken and error.kind == "Type":
             return  # the place of a step that was told apart already
-        for shape in describe(error.raw, error.kind, error.path, self.kind, self.data):
+        if error.kind == "MinItems" and any(path[: len(error.path)] == error.path for path in self.doubtful):
+            return  # an entry may be missing for a slip that is told already
+        for shape in describe(error.raw, error.kind, error.path, self.kind, self.data, beside):
             if shape.rule == "missing-key" and any(new[:-1] == error.path for new in renamed):
                 continue  # perhaps it is the misspelt one; if not, the next round tells
             self._tell(shape)
@@ -125,9 +165,13 @@ class _Check:
                 path = (*old, *path[len(new) :])
         self.findings.append(_finding(self.source, shape._replace(path=path)))
 
-    def _rename(self, errors: list[_Error]) -> dict[Path, Path]:
+    def _rename(self, errors: list[Error]) -> dict[Path, Path]:
         """Puts misspelt keys right in the data; gives the new paths with the old ones."""
         renamed: dict[Path, Path] = {}
+        missing: dict[Path, list[str]] = {}
+        for error in errors:
+            if error.kind == "Required":
+                missing.setdefault(error.path, []).append(error.raw.kind.property)
         for error in errors:
             target = _at(self.data, error.path)
             if error.kind != "AdditionalProperties" or not isinstance(target, dict):
@@ -135,13 +179,15 @@ class _Check:
             known = list(known_keys(self.kind, error.path, target))
             for key in error.raw.kind.unexpected:
                 meant = nearest(key, known, _LIKE_ENOUGH)
+                if meant is None and nearest(key, known) in missing.get(error.path, ()):
+                    meant = nearest(key, known)  # what it is like is asked for, and is not there
                 if meant and key in target and meant not in target:
                     target[meant] = target[key]
                     renamed[(*error.path, meant)] = (*error.path, key)
         return renamed
 
 
-def _located(error: Any, data: Any) -> _Error:
+def _located(error: Any, data: Any) -> Error:
     """The error with its true path: the validator gives a key that looks like a number as that number."""
     path: list[str | int] = []
     for key in error.instance_path:
@@ -150,10 +196,10 @@ def _located(error: Any, data: Any) -> _Error:
             key = next((name for name in alike if data[name] == error.instance), alike[0])
         path.append(key)
         data = data[key]
-    return _Error(tuple(path), type(error.kind).__name__.rsplit("_", 1)[-1], error)
+    return Error(tuple(path), type(error.kind).__name__.rsplit("_", 1)[-1], error)
 
 
-def _is_new(error: _Error, fresh: dict[Path, Path] | None) -> bool:
+def _is_new(error: Error, fresh: dict[Path, Path] | None) -> bool:
     """Whether an error lies where nothing has been looked at before: under keys that were just put right."""
     if fresh is None:
         return True
@@ -162,65 +208,9 @@ def _is_new(error: _Error, fresh: dict[Path, Path] | None) -> bool:
     return any(error.path[: len(new)] == new for new in fresh)
 
 
-def _told_with_list(error: _Error, told: set[tuple[Path, str]]) -> bool:
-    """Whether an item of the same list has the same fault: who writes `[yes, no]` makes one mistake."""
-    value = error.raw.instance
-    if error.kind != "Type" or not error.path or isinstance(error.path[-1], str) or value is None:
-        return False
-    mark = error.path[:-1], type(value).__name__
-    if mark in told:
-        return True
-    told.add(mark)
-    return False
-
-
 def _finding(source: Source, shape: Shape) -> Finding:
     place = source.place(shape.path, key=shape.at_key)
     return Finding(shape.rule, place, shape.message, shape.because, shape.help)
-
-
-def _faulty_steps(steps: Any, at: Path) -> Iterator[tuple[Path, Shape]]:
-    """Steps with no action or with two, those inside `for_each` included."""
-    if not isinstance(steps, list):
-        return
-    for index, step in enumerate(steps):
-        path = (*at, index)
-        if not isinstance(step, dict):
-            continue
-        actions = [key for key in step if key in action_keys()]
-        if len(actions) > 1:
-            yield path, _two_actions(path, actions)
-        elif not actions and (shape := _no_action(path, step)):
-            yield path, shape
-        elif "for_each" in step:
-            yield from _faulty_steps(step.get("steps"), (*path, "steps"))
-
-
-def _two_actions(path: Path, actions: list[str]) -> Shape:
-    first, second = actions[:2]
-    message = f"`{second}` is a second action in this step, beside `{first}`"
-    because = "a step does one thing, so that it can be ticked off and its effect is known"
-    help_ = f"put a dash before it, so that it is a step of its own: `- {second}: …`"
-    return Shape("two-actions-in-one-step", (*path, second), message, because, help_, at_key=True)
-
-
-def _no_action(path: Path, step: dict[str, Any]) -> Shape | None:
-    """A step without an action; one in words alone passes, unless an action beside it is misspelt."""
-    unknown = [key for key in step if key not in step_schema()["properties"]]
-    for key in unknown:
-        meant = nearest(key, action_keys())
-        if meant:
-            message = f"`{key}` is no action of a step"
-            help_ = f"did you mean `{meant}`?"
-            return Shape("step-without-action", (*path, key), message, None, help_, at_key=True)
-    if "do" in step:
-        return None
-    message = "this step does not say what is done"
-    if unknown:
-        message = f"`{unknown[0]}` is no action of a step, and the step has no other"
-    help_ = "say it in words with `do: …`, or name an action such as `measure`, `disconnect`, `tighten`"
-    where = (*path, unknown[0]) if unknown else path
-    return Shape("step-without-action", where, message, None, help_, at_key=bool(unknown))
 
 
 def _put(data: Any, path: Path, value: Any) -> None:
@@ -229,7 +219,7 @@ def _put(data: Any, path: Path, value: Any) -> None:
         target[path[-1]] = value
 
 
-def _prune(data: Any, error: _Error) -> bool:
+def _prune(data: Any, error: Error) -> bool:
     """Takes out what a fault is about, so that what is left can be read without surprises."""
     if error.kind == "Required" or error.kind == "Pattern" and _is_parsed_later(error.raw):
         return False

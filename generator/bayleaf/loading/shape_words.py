@@ -5,11 +5,12 @@ words, `patternErrorMessage`, `x-say`, or else the kind of value.
 """
 
 import difflib
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Any, NamedTuple
 
 from ..diagnostics.place import Path
-from .schema import FileKind, step_schema
+from .other_forms import in_form
+from .schema import FileKind, schema, step_schema
 from .schema_walk import key_of, known_keys, one_such, schema_at, subject
 from .what_to_write import choices, example, instead_of, kind_of, purpose, short, takes, types_of, wanted
 
@@ -42,10 +43,13 @@ def nearest(word: str, known: Iterable[str], likeness: float | None = None) -> s
     return lower[close[0]] if close else None
 
 
-def describe(error: Any, fault: str, path: Path, kind: FileKind, data: Any) -> Iterator[Shape]:
+def describe(
+    error: Any, fault: str, path: Path, kind: FileKind, data: Any, beside: Sequence[str] = ()
+) -> Iterator[Shape]:
     """The faults that one error of the validator stands for; none where another finding covers it.
 
-    `fault` is the validator's name for what is wrong, `path` leads to it in `data`.
+    `fault` is the validator's name for what is wrong, `path` leads to it in `data`, `beside` are other keys of the
+    same map that are wrong in the same way.
     """
     where = schema_at(kind, path)
     match fault:
@@ -64,7 +68,7 @@ def describe(error: Any, fault: str, path: Path, kind: FileKind, data: Any) -> I
             if not where.get("x-parsed"):  # else the parser of the value tells more
                 yield _wrong_form(error.instance, path, where)
         case "PropertyNames":
-            yield from _wrong_name(error, path, where)
+            yield from _wrong_name(error, path, where, beside)
         case "MinItems" | "MinProperties" | "MinLength" | "MaxItems":
             yield _wrong_size(error.instance, path, where, kind)
         case "AnyOf":
@@ -146,11 +150,18 @@ def _wrong_type(value: Any, path: Path, where: dict[str, Any], kind: FileKind) -
 def _wrong_form(value: Any, path: Path, where: dict[str, Any]) -> Shape:
     if isinstance(value, dict | list):
         return Shape("wrong-shape", path, f"`{key_of(path)}` cannot hold {kind_of(value)}")
-    help_ = f"write {where['patternErrorMessage']}" if "patternErrorMessage" in where else None
+    help_ = _as_asked(str(value), where) if "patternErrorMessage" in where else None
     return Shape("wrong-form", path, f"`{key_of(path)}` cannot be `{short(value)}`", None, help_)
 
 
-def _wrong_name(error: Any, path: Path, where: dict[str, Any]) -> Iterator[Shape]:
+def _as_asked(value: str, where: dict[str, Any]) -> str:
+    """The value in the form that its schema asks for, where it can be told; else the form alone."""
+    form = where["patternErrorMessage"]
+    meant = in_form(value, where["pattern"]) if "pattern" in where else None
+    return f"write {form}" if meant is None else f"write `{meant}`: {form.partition(', such as')[0]}"
+
+
+def _wrong_name(error: Any, path: Path, where: dict[str, Any], beside: Sequence[str]) -> Iterator[Shape]:
     """A key that has not the form of a name, or does not go with the action of its step."""
     name, steps = error.kind.error.instance, step_schema()
     at: Path = (*path, name)
@@ -160,18 +171,21 @@ def _wrong_name(error: Any, path: Path, where: dict[str, Any]) -> Iterator[Shape
         meant = nearest(name, exits)
         help_ = f"did you mean `{meant}`? The exits" if meant else "the exits"
         help_ += f" of `{action}` are: {', '.join(exits)}"
-        yield Shape("exit-not-possible", at, f"`{name}` is no exit of `{action}`", None, help_, True)
+        message = f"`{name}` is no exit of `{action}`"
+        if beside:
+            message = f"{_all_of(name, *beside)} are no exits of `{action}`"
+            help_ += "; if they belong to something else, its key is missing above them"
+        yield Shape("exit-not-possible", at, message, None, help_, True)
     elif where.get("x-name") == "step":
         if name in steps["properties"]:
-            yield _does_not_fit(name, at, error.schema_path)
+            yield _does_not_fit(name, at, error.schema_path, beside)
     elif options := getattr(error.kind.error.kind, "options", None):
         meant = nearest(name, options)
         help_ = f"did you mean `{meant}`?" if meant else f"the names are: {', '.join(options)}"
         yield Shape("unknown-key", at, f"`{name}` is no key of `{key_of(path)}`", None, help_, True)
     else:
-        help_ = "write letters, digits and hyphens only, such as X210 or service-plug"
-        if "identifier" in error.schema_path:
-            help_ = "write lower-case letters, digits and hyphens only, such as service-plug"
+        form = "identifier" if "identifier" in error.schema_path else "name"
+        help_ = _as_asked(name, schema("common")["$defs"][form])
         yield Shape("name-not-usable", at, f"`{name}` cannot be a name", None, help_, True)
 
 
@@ -188,7 +202,7 @@ _MEANT = {
 }
 
 
-def _does_not_fit(name: str, at: Path, schema_path: list[Any]) -> Shape:
+def _does_not_fit(name: str, at: Path, schema_path: list[Any], beside: Sequence[str]) -> Shape:
     """A key of one action in a step that has another, or only words."""
     rules = step_schema()["dependentSchemas"]
     action = "do"
@@ -197,6 +211,11 @@ def _does_not_fit(name: str, at: Path, schema_path: list[Any]) -> Shape:
     fits = [other for other, rule in rules.items() if name in rule["propertyNames"]["enum"]]
     help_ = _MEANT.get((name, action), f"`{name}` goes with: {', '.join(fits)}")
     message = f"`{name}` does not go with `{action}`"
+    if beside:
+        message = f"{_all_of(name, *beside)} do not go with `{action}`"
+        fits = [other for other, rule in rules.items() if {name, *beside} <= set(rule["propertyNames"]["enum"])]
+        if fits and action == "do":
+            help_ = f"the action that they belong to is missing: {' or '.join(f'`{fit}: …`' for fit in fits)}"
     return Shape("key-does-not-fit-action", at, message, None, help_, at_key=True)
 
 
@@ -221,6 +240,46 @@ def _empty(path: Path, where: dict[str, Any], kind: FileKind) -> Shape:
     needed = last in above.get("required", ()) or last in above.get("x-actions", ())
     help_ = ("" if needed else "take the key out, or ") + f"write {wanted(where)}"
     return Shape("empty-value", path, f"`{last}` has no value", None, help_, True)
+
+
+def outdented(key: str, path: Path, inner: Path, kind: FileKind) -> Shape:
+    """The fault of a key beside a map, at `inner`, that needs it and does not have it."""
+    message = f"`{key}` stands beside `{key_of(inner)}`, not in it"
+    because = f"`{key}` is no key of {one_such(kind, path)}, and `{key_of(inner)}` has none"
+    return Shape("unknown-key", (*path, key), message, because, f"indent it deeper than `{key_of(inner)}`", at_key=True)
+
+
+def home_of(entry: dict[str, Any], kind: FileKind) -> str | None:
+    """The section of a file whose entries have all the keys of this one; None if there is none, or several."""
+    homes = [name for name in schema_at(kind, ())["properties"] if entry.keys() <= _keys_in(name, kind)]
+    return homes[0] if len(homes) == 1 else None
+
+
+def _keys_in(section: str, kind: FileKind) -> set[str]:
+    """The keys that an entry of a section may have."""
+    entries = [schema_at(kind, (section, 0)), schema_at(kind, (section, "-"))]
+    return {key for entry in entries for key in entry.get("properties", ())}
+
+
+def stranger(entry: dict[str, Any], path: Path, kind: FileKind) -> tuple[Shape, str]:
+    """The fault of an entry that stands among others of another kind, and the section that it belongs to."""
+    sections = schema_at(kind, ())["properties"]
+    belongs = home_of(entry, kind) or max(sections, key=lambda name: len(_keys_in(name, kind) & entry.keys()))
+    unknown = [key for key in entry if key not in schema_at(kind, path).get("properties", {})]
+    message = f"{_all_of(*unknown)} are no keys of {one_such(kind, path)}"
+    if len(unknown) == 1:
+        message = f"`{unknown[0]}` is no key of {one_such(kind, path)}"
+    help_ = f"write the key of its own section above it: `{belongs}:`"
+    because = f"this entry stands among the {path[0]}, but has the keys of another section"
+    return Shape("unknown-key", (*path, unknown[0]), message, because, help_, at_key=True), belongs
+
+
+def _all_of(*names: str) -> str:
+    """Keys in a sentence: the first of them, if there are many."""
+    ticked = [f"`{name}`" for name in names[:3]]
+    if len(names) > 3:
+        return f"{', '.join(ticked)} and {len(names) - 3} more"
+    return f"{', '.join(ticked[:-1])} and {ticked[-1]}"
 
 
 def _without_digits(text: str) -> str:

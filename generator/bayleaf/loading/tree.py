@@ -5,15 +5,15 @@ until a finding asks for it.
 """
 
 from bisect import bisect_right
-from collections.abc import Iterator
 from typing import Any
 
 from yaml.nodes import MappingNode, Node, ScalarNode, SequenceNode
 
 from ..diagnostics.finding import Finding, in_order
 from ..diagnostics.place import Path, Place
+from .doubt import LEAVE_DOUBT, doubtful
 from .plain_data import Plain, plain
-from .slips.dashes import part_entries
+from .slips.dashes import may_lack_dashes, part_entries
 from .slips.draft import Draft
 from .slips.marks import marked
 from .slips.misread import misread
@@ -58,9 +58,9 @@ class Source:
         self._root = root
 
     def doubtful(self) -> tuple[Path, ...]:
-        """The paths of the maps in which a key is written twice: what is read of them may not be what was meant."""
-        if any(finding.rule == "repeated-key" for finding in self.findings):
-            return tuple(_with_repeated_key(self._root, self._draft, ()))
+        """The paths below which what is read may not be what was meant."""
+        if any(finding.rule in LEAVE_DOUBT for finding in self.findings):
+            return tuple(doubtful(self._root, self._draft))
         return ()
 
     def place(self, path: Path, start: int | None = None, end: int | None = None, key: bool = False) -> Place:
@@ -135,19 +135,6 @@ class Source:
                     return end
                 end = max(end, self._end_of_first_line(child))
         return end
-
-
-def _with_repeated_key(node: Node | None, draft: Draft, path: Path) -> Iterator[Path]:
-    if isinstance(node, SequenceNode):
-        for index, child in enumerate(node.value):
-            yield from _with_repeated_key(child, draft, (*path, index))
-    elif isinstance(node, MappingNode):
-        keys = [draft.restored(key.value) for key, _ in node.value if isinstance(key, ScalarNode)]
-        if len(set(keys)) < len(keys):
-            yield path
-        for key, child in node.value:
-            if isinstance(key, ScalarNode):
-                yield from _with_repeated_key(child, draft, (*path, draft.restored(key.value)))
 
 
 def read_source(file: str, data: bytes, loader: type | None = None) -> Source:
@@ -246,7 +233,7 @@ class _Reading:
 def _plain(node: Node | None, draft: Draft) -> Plain | Unread:
     try:
         tree = plain(node, draft)
-        if any(slip.rule == "repeated-key" for slip in tree.slips):
+        if any(slip.rule == "repeated-key" for slip in tree.slips) or may_lack_dashes(draft.text):
             parted = part_entries(node, draft)
             if parted:
                 tree = plain(node, draft)

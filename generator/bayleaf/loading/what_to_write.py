@@ -80,7 +80,7 @@ def wanted(where: dict[str, Any]) -> str:
 def _keys(where: dict[str, Any]) -> str:
     """What is to be written under a key that holds others."""
     if "properties" in where:
-        return f"its keys, each on a line of its own: {', '.join(where['properties'])}"
+        return f"its keys, each on a line of its own and indented deeper: {', '.join(where['properties'])}"
     return "each name on a line of its own, a colon, and below it, indented, what belongs to it"
 
 

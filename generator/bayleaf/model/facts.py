@@ -33,7 +33,7 @@ class Facts:
 
 
 def facts_of(procedure: Procedure) -> Facts:
-    """The facts of a procedure. `readable` is False where its steps could not all be read."""
+    """The facts of a procedure. `readable` is False where something in it could not be read."""
     ends = procedure.conclusions.values()
     performs: dict[str, Path] = {}
     for step in procedure.steps:
@@ -54,6 +54,6 @@ def facts_of(procedure: Procedure) -> Facts:
         step_ids=tuple(step.id for step in procedure.steps if step.id is not None),
         expects=procedure.expects,
         handles=procedure.handles,
-        readable=procedure.shape_is_whole,
+        readable=procedure.shape_is_whole and not procedure.broken,
         performed_at=tuple(performs.values()),
     )

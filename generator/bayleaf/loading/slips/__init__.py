@@ -2,7 +2,7 @@
 
 - before reading: `unseen` (characters that cannot be seen), `undecided` (two versions of the same lines)
 - where reading stopped: `unreadable`, with `tabs`, `colons` and `enclosed` (brackets, quotes)
-- after reading: `marks` (signs of YAML's own), `misread`, `braces`, `dashes` (an entry without its dash)
+- after reading: `marks` (signs of YAML's own), `misread`, `braces`, `entries` and `dashes` (of lists)
 
 `draft` is the text between author and reader, `slip` the one value they all return;
 `where` tells lines apart.

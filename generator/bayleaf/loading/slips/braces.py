@@ -1,4 +1,4 @@
-"""Text that a comma tears apart inside braces: `{do: Park, select P}`."""
+"""Text that a comma tears apart inside braces: `{do: Park, select P}`; brackets that close nothing."""
 
 import re
 from collections.abc import Iterator
@@ -10,6 +10,9 @@ from .draft import Draft
 from .slip import Slip, in_quotes, shown
 
 _KEY_AND_TEXT = re.compile(r"[a-z_]+:[^/]")
+#: What opens, by what closes it.
+OPENING = {"]": "[", "}": "{"}
+_THOUSANDS = re.compile(r"[1-9],[0-9]{3}(?![0-9])")
 
 
 def torn_in_braces(draft: Draft, node: MappingNode) -> Iterator[Slip]:
@@ -23,13 +26,17 @@ def torn_in_braces(draft: Draft, node: MappingNode) -> Iterator[Slip]:
     line_end = draft.line(node.start_mark.index)[1]
     whole = shown(draft, node.start_mark.index, min(node.end_mark.index, line_end))
     mended = _joined(draft, node, commas)
+    help = f"put the text in quotes: `{mended}`" if mended else f"write a value: `{{{shown(draft, start, end)}: …}}`"
+    if any(_THOUSANDS.match(text, comma - 1) for comma in commas):
+        number = shown(draft, max(text.rfind(sign, 0, start) for sign in ": {") + 1, end).replace(",", "")
+        help = f"write the thousands without a comma, such as `{number}`, or decimals with a point"
     yield Slip(
         "key-without-value-in-braces",
         start,
         end,
         f"`{shown(draft, start, end)}` stands in braces without a value",
         f"a comma inside braces begins the next key, so `{whole}` is torn apart there",
-        f"put the text in quotes: `{mended}`" if mended else f"write a value: `{{{shown(draft, start, end)}: …}}`",
+        help,
         (lambda draft: _cover_all(draft, commas)) if commas else None,
     )
 
@@ -92,3 +99,19 @@ def _shown_text(draft: Draft, word: str) -> str:
 
 
 _PLAIN = {code: None for code in range(0xFDD0, 0xFDF0)}
+
+
+def closes_nothing(draft: Draft, at: int) -> Slip:
+    """A closing bracket at `at` for which none is open."""
+    closing = draft.text[at]
+    opening = OPENING[closing]
+    opened = opening in draft.text[draft.line(at)[0] : at]
+    return Slip(
+        "not-readable",
+        at,
+        at + 1,
+        f"the bracket `{closing}` closes nothing here",
+        f"every `{opening}` before it is closed already" if opened else f"no `{opening}` opens before it",
+        "take it out; if it belongs to a text, put the text in quotes",
+        lambda draft: draft.blanked(at, at + 1),
+    )

@@ -4,19 +4,30 @@ import re
 from dataclasses import replace
 
 from ..plain_data import key_missing
-from ..schema import every_key
+from ..schema import every_key, list_of
 from ..yaml_reader import Unread
 from .draft import Draft
-from .misread import CURLY_OPENERS, curly, entry_in_text, space_missing
+from .entries import entry_in_text
+from .misread import CURLY_OPENERS, curly, space_missing
 from .slip import Slip, in_quotes, shown, whole
 from .where import line_above, value_on_line
 
 _NO_SPACE = re.compile(r"[ ]*(?:- +)*([a-z_]+:)(?=[^ \t\r\n/])")
+_FIRST_KEY = re.compile(r"- +([a-z_]+):(?=[ \t])")
+#: So many characters above a list its key is looked for.
+_FAR = 1000
+_WORD = re.compile(r"[A-Za-z0-9-]+(?=[ \t])")
+_BLOCK = re.compile(r"([a-z_]+: *[>|][-+0-9]*)[ \t]*(?=[\r\n]|$)")
+_KNOWN_KEY = re.compile(r"([a-z_]+)(?=[ \t]|$)")
+_KEY_BEFORE_BRACKET = re.compile(r"[ ]*(?:- +)*([a-z_]+)[ \t]+(?=[\[{])")
 _REMARK = re.compile(r"[ \t]+#[^\r\n]*$")
 
 
 def colon_too_many(draft: Draft, at: int, trouble: Unread) -> Slip | None:
     """A colon stands where no key can be."""
+    bare = _KEY_BEFORE_BRACKET.match(draft.text, *draft.line(at))
+    if bare is not None and bare[1] in every_key():
+        return _colon_behind(draft, bare.start(1), bare.end(1), draft.line(at)[1])
     value = value_on_line(draft, at)
     if value and value[0] < at < draft.line(at)[1] and draft.text[value[0] : at].strip("- "):
         return colon_in_text(draft, *value)
@@ -66,7 +77,8 @@ def _deeper_than_text(draft: Draft, at: int) -> Slip | None:
     if above is None or value is None or value[0] >= value[1]:
         return None
     if draft.text.startswith("- ", start):
-        return entry_in_text(draft, start, line_end, value)
+        entry = entry_in_text(draft, start, line_end, value)
+        return _list_without_key(draft, start) or (entry if _goes_on_above(draft, start) else replace(entry, mend=None))
     return Slip(
         "not-readable",
         start,
@@ -78,6 +90,58 @@ def _deeper_than_text(draft: Draft, at: int) -> Slip | None:
     )
 
 
+def _goes_on_above(draft: Draft, dash: int) -> bool:
+    """Whether the nearest entry above that stands less deep begins with the same key."""
+    line_start, line_end = draft.line(dash)
+    key = _FIRST_KEY.match(draft.text, dash, line_end)
+    entries = re.compile(rf"^ {{0,{max(dash - line_start - 1, 0)}}}(- +[a-z_]+:(?=[ \t]))", re.MULTILINE)
+    above = list(entries.finditer(draft.text, max(0, line_start - _FAR), line_start))
+    return key is None or bool(above) and above[-1][1].split() == key[0].split()
+
+
+def _list_without_key(draft: Draft, dash: int) -> Slip | None:
+    """A list at the place of a dash that stands below a text, though no key for a list is there."""
+    line_start, line_end = draft.line(dash)
+    indent = draft.text[line_start:dash]
+    first = _FIRST_KEY.match(draft.text, dash, line_end)
+    key = list_of(first[1]) if first is not None else None
+    goes_on = re.compile(rf"(?:{indent} [^\r\n]*(?:\r\n?|\n))*{indent}- ").match(draft.text, _next_line(draft, dash))
+    if key is None or goes_on is None or len(indent) < 2:
+        return None
+    above = f"{indent[:-2]}{key}:\n"
+    parted = _bare_key_above(draft, line_start, indent[:-2], key)
+
+    def mend(draft: Draft) -> Draft:
+        return (draft.blanked(*parted) if parted else draft).with_inserted(line_start, above)
+
+    return Slip(
+        "missing-key",
+        dash,
+        line_end,
+        f"the list that begins with `{shown(draft, dash, line_end)}` does not stand below a key",
+        "a list belongs to the key directly above it",
+        f"put the line `{key}:` directly above it" if parted else f"write `{key}:` in a line of its own above it",
+        mend,
+        ((*parted, f"`{key}` stands here, without its list"),) if parted else (),
+    )
+
+
+def _bare_key_above(draft: Draft, line_start: int, indent: str, key: str) -> tuple[int, int] | None:
+    """Where the key of a list stands in the same step, with other lines between the two."""
+    lines = re.compile(rf"^{indent}({key}:)[ \t]*$", re.MULTILINE)
+    found = list(lines.finditer(draft.text, max(0, line_start - _FAR), line_start))
+    if not found or re.search(
+        rf"^ {{0,{max(len(indent) - 1, 0)}}}\S", draft.text[found[-1].end() : line_start], re.MULTILINE
+    ):
+        return None
+    return found[-1].span(1)
+
+
+def _next_line(draft: Draft, at: int) -> int:
+    end = draft.line(at)[1]
+    return end + (2 if draft.text.startswith("\r\n", end) else 1)
+
+
 def colon_missing(draft: Draft, at: int, trouble: Unread) -> Slip | None:
     """A line among keys that has no key."""
     if trouble.since is None:
@@ -86,18 +150,59 @@ def colon_missing(draft: Draft, at: int, trouble: Unread) -> Slip | None:
     if missing:
         return missing
     start, end = trouble.since, draft.line(trouble.since)[1]
-    key, _, value = whole(draft, start, end).partition(" ")
-    help = "write its key before it"
-    if key in every_key():
-        help = f"write `{key}: {value}`"
+    known = _KNOWN_KEY.match(draft.text, start, end)
+    if known is not None and known[1] in every_key():
+        return _colon_behind(draft, start, known.end(1), end)
+    block = _text_block_above(draft, start)
+    if block is not None:
+        return _not_in_block(draft, start, end, block)
+    word = _WORD.match(draft.text, start, end)  # read as the key, so that nothing seems to be missing
     return Slip(
         "not-readable",
         start,
         start + len(draft.text[start:end].rstrip()),
         f"`{shown(draft, start, end)}` has no colon, so it is no key, and its indent makes it no text either",
         "each line here begins with a key and a colon",
-        f"{help}; if it goes on with the text above, indent it deeper than that key",
-        lambda draft: draft.blanked(start, end),
+        "put a colon behind its key, or write the key before it; if it goes on with the text above, indent it deeper "
+        "than that key",
+        lambda draft: draft.with_inserted(word.end(), ":") if word else draft.blanked(start, end),
+    )
+
+
+def _text_block_above(draft: Draft, at: int) -> tuple[int, int] | None:
+    """The key and sign that begin a text of several lines, where they end the line above."""
+    above = line_above(draft, at)
+    found = None if above is None else _BLOCK.search(draft.text, above, draft.line(above)[1])
+    return found.span(1) if found else None
+
+
+def _not_in_block(draft: Draft, start: int, end: int, block: tuple[int, int]) -> Slip:
+    """The slip of the first line of a text that is not indented deeper than the key of the text."""
+    depth = block[0] - draft.line(block[0])[0] + 2
+    return Slip(
+        "not-readable",
+        start,
+        start + len(draft.text[start:end].rstrip()),
+        f"`{shown(draft, start, end)}` is not indented deeper than `{shown(draft, *block)}` above it",
+        "a text of several lines stands deeper than its key",
+        f"indent it by {depth} spaces",
+        lambda draft: draft.with_inserted(start, " " * max(depth - (start - draft.line(start)[0]), 1)),
+        ((*block, "the text begins here"),),
+    )
+
+
+def _colon_behind(draft: Draft, start: int, key_end: int, end: int) -> Slip:
+    """The slip of a key between two offsets that has no colon behind it; the line ends at `end`."""
+    key, value = shown(draft, start, key_end), whole(draft, key_end, end)
+    also = "; if it goes on with the text above, indent it deeper than that key" if value[:1].isalpha() else ""
+    return Slip(
+        "not-readable",
+        start,
+        start + len(draft.text[start:end].rstrip()),
+        f"the colon behind `{key}` is missing",
+        "a key is told from a text by its colon",
+        f"write `{f'{key}: {value}'.rstrip()}`{also}",
+        lambda draft: draft.with_inserted(key_end, ":"),
     )
 
 

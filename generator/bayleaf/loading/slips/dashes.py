@@ -3,6 +3,7 @@
 The entry is parted where the dash was meant, so that one slip gives one finding and both entries are read.
 """
 
+import re
 from collections.abc import Iterator
 from typing import Any
 
@@ -14,13 +15,34 @@ from .slip import MAX_SLIPS, Slip, shown
 from .where import line_above
 
 
+class PartedEntry(MappingNode):
+    """An entry that was made of another one: what it holds may not be what was meant."""
+
+
+#: Keys that begin a step; an empty line above one of them, where no dash stands, parts two steps.
+_BEGIN = frozenset({"id", "do"})
+_PARAGRAPH = re.compile(r"\n[ \t]*\r?\n +([a-z_]+):")
+
+
+def may_lack_dashes(text: str) -> bool:
+    """Whether a key that begins a step stands below an empty line, without a dash."""
+    return any(match[1] in _BEGIN or match[1] in action_keys() for match in _PARAGRAPH.finditer(text))
+
+
 def part_entries(root: Node | None, draft: Draft) -> list[Slip]:
     """Parts the entries of the lists in a tree, in place; a slip for each dash that is missing."""
     slips: list[Slip] = []
     for node in _lists(root):
         entries: list[Node] = []
-        for entry in node.value:
-            entries += _parted(entry, draft, slips) if isinstance(entry, MappingNode) else [entry]
+        values = list(node.value)
+        for number, entry in enumerate(values):
+            if not isinstance(entry, MappingNode) or entry.flow_style:
+                entries.append(entry)
+                continue
+            if number + 1 < len(values) and (moved := _moved_down(entry, values[number + 1], draft)):
+                slip, entry, values[number + 1] = moved
+                slips.append(slip)
+            entries += _parted(entry, draft, slips)
         node.value[:] = entries
     return slips[:MAX_SLIPS]
 
@@ -41,7 +63,7 @@ def _lists(root: Node | None) -> Iterator[SequenceNode]:
 def _parted(entry: MappingNode, draft: Draft, slips: list[Slip]) -> list[Node]:
     """One entry as the two or more that were meant."""
     parts: list[Node] = []
-    while not entry.flow_style and (number := _dash_meant_before(entry, draft)):
+    while number := _dash_meant_before(entry, draft):
         key = entry.value[number][0]
         slips.append(_slip(entry, number, draft))
         parts.append(_part(entry, entry.value[:number], entry.start_mark, key.start_mark))
@@ -49,23 +71,70 @@ def _parted(entry: MappingNode, draft: Draft, slips: list[Slip]) -> list[Node]:
     return [*parts, entry]
 
 
+def _moved_down(entry: MappingNode, below: Node, draft: Draft) -> tuple[Slip, MappingNode, MappingNode] | None:
+    """An entry without its last line, and the entry below with it, where two lines have changed places."""
+    if not isinstance(below, MappingNode) or below.flow_style or len(entry.value) < 2:
+        return None
+    keys, keys_below = _keys(entry), _keys(below)
+    key = keys[-1]
+    if key is None or key in keys_below:
+        return None
+    is_action = key in action_keys() or key == "do"
+    if key not in keys[:-1] and not _is_second_action(keys, len(keys) - 1) and key != "do":
+        return None
+    if key not in keys[:-1] and not action_keys().isdisjoint(keys_below):
+        return None
+    if len(set(keys[:-1])) < len(keys) - 1 or any(_is_second_action(keys[:-1], n) for n in range(len(keys) - 1)):
+        return None
+    node = entry.value[-1][0]
+    slip = Slip(
+        "two-actions-in-one-step" if is_action else "repeated-key",
+        node.start_mark.index,
+        node.end_mark.index,
+        f"`{key}` stands above the dash of its entry",
+        "so it belongs to the entry above, and the entry below has none",
+        f"put this line below `- {shown(draft, below.start_mark.index, draft.line(below.start_mark.index)[1])}`",
+    )
+    first, *rest = below.value
+    shorter = _part(entry, entry.value[:-1], entry.start_mark, node.start_mark)
+    return slip, shorter, _part(below, [first, entry.value[-1], *rest], below.start_mark, below.end_mark)
+
+
 def _part(entry: MappingNode, pairs: list[Any], start: Any, end: Any) -> MappingNode:
-    return MappingNode(entry.tag, pairs, start, end, flow_style=False)
+    return PartedEntry(entry.tag, pairs, start, end, flow_style=False)
+
+
+def _keys(entry: MappingNode) -> list[str | None]:
+    return [key.value if isinstance(key, ScalarNode) else None for key, _ in entry.value]
+
+
+def _is_second_action(keys: list[str | None], number: int) -> bool:
+    return keys[number] in action_keys() and not action_keys().isdisjoint(keys[:number])
 
 
 def _dash_meant_before(entry: MappingNode, draft: Draft) -> int | None:
     """The number of the pair that should have begun a new entry; None where a key only stands there twice."""
-    keys = [key.value if isinstance(key, ScalarNode) else None for key, _ in entry.value]
+    keys = _keys(entry)
     again = next((number for number, key in enumerate(keys) if key and key in keys[:number]), None)
     if again is None:
-        return None
-    if keys[again] == keys[0]:
-        return again if again + 1 < len(keys) else None
+        return _begun_after_empty_line(entry, keys, draft)
     for number in range(again, 0, -1):
-        is_action = keys[number] in action_keys() and not action_keys().isdisjoint(keys[:number])
-        if is_action or _begins_paragraph(entry.value[number][0], draft):
-            begins_with_id = is_action and keys[number - 1] == "id" and "id" in keys[: number - 1]
-            return number - 1 if begins_with_id else number
+        if _is_second_action(keys, number) or _begins_paragraph(entry.value[number][0], draft):
+            return number - 1 if number > 1 and keys[number - 1] == "id" else number
+    return again if keys[again] == keys[0] and again + 1 < len(keys) else None
+
+
+def _begun_after_empty_line(entry: MappingNode, keys: list[str | None], draft: Draft) -> int | None:
+    """The number of the pair that begins a step below an empty line, in an entry that is a step already."""
+    if not any(key in _BEGIN or key in action_keys() for key in keys[:1]):
+        return None
+    start = entry.value[0][0].start_mark.index
+    for number, key in enumerate(keys[1:], start=1):
+        at = entry.value[number][0].start_mark.index
+        if not (key in _BEGIN or key in action_keys()) or at < start:  # one that was moved stands above the dash
+            continue
+        if not draft.text[: draft.line(at)[0]].splitlines()[-1].strip():
+            return number
     return None
 
 
@@ -82,9 +151,14 @@ def _slip(entry: MappingNode, number: int, draft: Draft) -> Slip:
     name = shown(draft, start, end)
     above = [one for one, _ in entry.value[:number]]
     action = next((one for one in above if one.value in action_keys()), None)
+    also = ""
     if action is not None and key.value in action_keys():
         rule, first, text = "two-actions-in-one-step", action, "the action of the step above"
         because = f"without it, this is a second action of the step above, beside `{action.value}`"
+    elif {one.value for one in above}.isdisjoint(one.value for one, _ in entry.value[number:]):
+        rule, first, text = "two-actions-in-one-step", above[0], "the step above"
+        because = "without it, this belongs to the step above, though an empty line stands between the two"
+        also = "; if it does belong to that step, take the empty line out"
     else:
         first = next((one for one in above if one.value == key.value), above[0])
         rule, text = "repeated-key", "the entry above"
@@ -95,6 +169,6 @@ def _slip(entry: MappingNode, number: int, draft: Draft) -> Slip:
         end,
         f"the dash before `{name}` is missing",
         because,
-        f"write `- {shown(draft, start, draft.line(start)[1])}`",
+        f"write `- {shown(draft, start, draft.line(start)[1])}`{also}",
         see=((first.start_mark.index, first.end_mark.index, text),),
     )

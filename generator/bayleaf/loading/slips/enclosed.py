@@ -5,16 +5,18 @@ import re
 from yaml import tokens as kinds
 
 from ..yaml_reader import Unread, tokens
+from .braces import OPENING, closes_nothing
 from .colons import colon_in_text
 from .draft import Draft
 from .misread import cut_at_hash
 from .slip import Slip, in_quotes, shown, whole
-from .where import end_of_entry, indent_of, value_on_line
+from .where import depth_of, end_of_entry, indent_of, value_on_line
 
 _CUT = re.compile(r"[ \t](#)[^ \t\r\n]")
 _REMARK = re.compile(r"[ \t]+#[^\r\n]*$")
+#: A text in quotes that ends in what divides two entries: its second quote was lost, and the next one ended it.
+_ENTRY_IN_QUOTES = re.compile(r"""(["'][^,\[\]{}"']*)[\]}]*[ ]*,[ ]*[\[{]*["']""")
 _CLOSING = {"[": "]", "{": "}"}
-_OPENING = {"]": "[", "}": "{"}
 
 
 def inside_brackets(draft: Draft, at: int, trouble: Unread) -> Slip | None:
@@ -30,7 +32,7 @@ def inside_brackets(draft: Draft, at: int, trouble: Unread) -> Slip | None:
         line_end = draft.line(cut.start())[1]
         closing = re.compile(r"[\]},]").search(text, cut.end(1), line_end)
         return cut_at_hash(draft, begin, cut.start(1), closing.start() if closing else line_end)
-    same_line = draft.line(at)[0] <= since or indent_of(draft, at) > indent_of(draft, since)
+    same_line = draft.line(at)[0] <= since or indent_of(draft, at) > depth_of(draft, since)
     if same_line and text[at : at + 1] == ":":
         begin = max(text.rfind(sign, since, at) for sign in ("[", "{", ", ", ": ")) + 1
         begin += len(text[begin:at]) - len(text[begin:at].lstrip())
@@ -63,21 +65,7 @@ def _not_closed(draft: Draft, since: int, at: int | None = None) -> Slip:
 
 def _is_closed(text: str, closing: str) -> bool:
     """Whether every bracket of a kind is closed already."""
-    return text.count(_OPENING[closing]) <= text.count(closing)
-
-
-def closes_nothing(draft: Draft, at: int) -> Slip:
-    """A closing bracket at `at` for which none is open."""
-    closing = draft.text[at]
-    return Slip(
-        "not-readable",
-        at,
-        at + 1,
-        f"the bracket `{closing}` closes nothing here",
-        f"every `{_OPENING[closing]}` before it is closed already",
-        "take it out; if it belongs to a text, put the text in quotes",
-        lambda draft: draft.blanked(at, at + 1),
-    )
+    return text.count(OPENING[closing]) <= text.count(closing)
 
 
 def behind_quotes(draft: Draft, at: int) -> Slip:
@@ -90,6 +78,9 @@ def behind_quotes(draft: Draft, at: int) -> Slip:
         start = value[0]
     else:
         start = max(text.rfind(quote, draft.line(at)[0], len(text[:at].rstrip()) - 1), draft.line(at)[0])
+    entry = _ENTRY_IN_QUOTES.fullmatch(text, start, len(text[:at].rstrip()))
+    if entry is not None:
+        return _quote_lost(draft, start, entry.end(1))
     written = whole(draft, start, end)
     is_whole = len(written) > 1 and written[0] == written[-1] == quote  # the quotes that were meant stand there
     meant = written[1:-1] if is_whole else written
@@ -103,6 +94,20 @@ def behind_quotes(draft: Draft, at: int) -> Slip:
         if is_whole
         else f"put the whole text in quotes: {in_quotes(meant)}",
         lambda draft: _without_quotes(draft, start, start + len(draft.text[start:end].rstrip()), is_whole),
+    )
+
+
+def _quote_lost(draft: Draft, start: int, end: int) -> Slip:
+    """The slip of an entry in brackets whose second quote is missing; it was to stand at `end`."""
+    quote = draft.text[start]
+    return Slip(
+        "not-readable",
+        start,
+        end,
+        f"the quote `{quote}` that opens here is not closed",
+        "everything up to the next quote would belong to the text",
+        f"write {whole(draft, start, end)}{quote}",
+        lambda draft: draft.with_inserted(end, quote),
     )
 
 

@@ -13,12 +13,12 @@ from itertools import islice
 from typing import Any
 
 from yaml import tokens as kinds
-from yaml.nodes import ScalarNode
 
 from ..plain_data import Plain
 from ..yaml_reader import tokens
-from .braces import torn_in_braces
+from .braces import OPENING, closes_nothing, torn_in_braces
 from .draft import Draft
+from .entries import entries_in_text
 from .slip import MAX_SLIPS, Slip, in_quotes, shown, whole
 
 _CUT = re.compile(r"#[^ \t\r\n]")
@@ -30,7 +30,7 @@ CURLY_OPENERS = "“”‘’„"
 _CURLY = re.compile(f"[{CURLY_OPENERS}]")
 _CURLY_PAIRS = CURLY_OPENERS + "\"'"
 _TO_CLOSING = re.compile("“[^“”\r\n]*”|„[^“”\r\n]*[“”]|‘[^‘’\r\n]*’")
-_ENTRY = re.compile(r"^[ ]*(- )", re.MULTILINE)
+_BRACKET_AT_END = re.compile(r"[\]}][ \t]*$", re.MULTILINE)
 
 
 @dataclass
@@ -72,8 +72,9 @@ def misread(draft: Draft, tree: Plain, loader: type | None) -> list[Slip]:
         _cut_at_hash(draft, found),
         _space_missing(draft, found),
         _curly(draft, found),
+        _bracket_left(draft, found),
         (slip for node in tree.braces for slip in torn_in_braces(draft, node)),
-        (slip for node in tree.dashes for slip in _dash_inside(draft, node)),
+        (slip for node in tree.dashes for slip in entries_in_text(draft, node)),
     )
     return _one_a_place(draft, [slip for check in checks for slip in islice(check, MAX_SLIPS)])
 
@@ -177,6 +178,27 @@ def space_missing(draft: Draft, start: int, colon: int, end: int) -> Slip:
     )
 
 
+def _bracket_left(draft: Draft, found: _Tokens) -> Iterator[Slip]:
+    """A bracket that ends a line on which none is opened: the opening one was lost."""
+    for match in _BRACKET_AT_END.finditer(draft.text):
+        at = match.start()
+        line_start = draft.text.rfind("\n", 0, at) + 1
+        if any(opening in draft.text[line_start:at] for opening in OPENING.values()):
+            continue
+        text = found.plain_text(at)
+        if text is not None and text.start_mark.index >= line_start:
+            yield _opening_lost(draft, text.start_mark.index, at)
+
+
+def _opening_lost(draft: Draft, start: int, at: int) -> Slip:
+    opening = OPENING[draft.text[at]]
+    return replace(
+        closes_nothing(draft, at),
+        help=f"write `{opening}{whole(draft, start, at + 1)}`, or take it out; if it is a text, put it in quotes",
+        mend=lambda draft: draft.with_inserted(start, opening),
+    )
+
+
 def _curly(draft: Draft, found: _Tokens) -> Iterator[Slip]:
     text = draft.text
     if text.isascii():
@@ -207,26 +229,4 @@ def curly(draft: Draft, start: int, end: int) -> Slip:
         f"the text begins with the curly quote {written[0]}",
         "only the straight quotes \" and ' enclose a text; a curly one becomes part of it",
         f"write {meant}",
-    )
-
-
-def _dash_inside(draft: Draft, node: ScalarNode) -> Iterator[Slip]:
-    """A text over several lines, one of which begins with a dash: a list entry that was swallowed."""
-    text = draft.text
-    start, end = node.start_mark.index, node.end_mark.index
-    for match in _ENTRY.finditer(text, draft.line(start)[1], end):
-        at = match.start(1)
-        yield entry_in_text(draft, at, min(end, draft.line(at)[1]), (start, min(end, draft.line(start)[1])))
-
-
-def entry_in_text(draft: Draft, start: int, end: int, text: tuple[int, int]) -> Slip:
-    """The slip of a list entry that stands deeper than the text before it."""
-    return Slip(
-        "list-entry-read-as-text",
-        start,
-        end,
-        f"`{shown(draft, start, end)}` would be read as more of the text above",
-        "a line that is indented deeper than the text above continues it, dash or no dash",
-        "give the dash the same indent as the dashes of its list",
-        see=((*text, "the text that it would continue"),),
     )

@@ -26,9 +26,9 @@ def undecided(draft: Draft) -> tuple[list[Slip], Draft]:
 
 
 def _blank_lines(draft: Draft, start: int, end: int) -> Draft:
-    """The draft without what stands between two offsets; its line breaks stay."""
+    """The draft without what stands between two offsets: remarks stand there, since an empty line has a meaning."""
     for part in re.finditer(r"[^\r\n]+", draft.text[start:end]):
-        draft = draft.blanked(start + part.start(), start + part.end())
+        draft = draft.blanked(start + part.start(), start + part.end(), by="#")
     return draft
 
 

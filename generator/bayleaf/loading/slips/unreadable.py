@@ -9,9 +9,10 @@ from dataclasses import replace
 
 from ..plain_data import key_missing
 from ..yaml_reader import MAX_DEPTH, TOO_DEEP, Unread, compose
+from .braces import closes_nothing
 from .colons import colon_missing, colon_too_many, key_missing_before
 from .draft import Draft
-from .enclosed import behind_quotes, closes_nothing, escape, inside_brackets, quote_not_closed, quote_runs_on
+from .enclosed import behind_quotes, escape, inside_brackets, quote_not_closed, quote_runs_on
 from .marks import marked, special
 from .slip import Slip, shown
 from .tabs import tab_as_indent

@@ -39,6 +39,13 @@ def line_above(draft: Draft, at: int) -> int | None:
     return None
 
 
+def depth_of(draft: Draft, at: int) -> int:
+    """The column of the first key or text on the line around an offset, behind its dashes."""
+    start, end = draft.line(at)
+    dashes = _DASHES.match(draft.text, start, end)
+    return dashes.end() - start if dashes else indent_of(draft, at)
+
+
 def indent_of(draft: Draft, at: int) -> int:
     """How many spaces the line around an offset begins with."""
     start, end = draft.line(at)

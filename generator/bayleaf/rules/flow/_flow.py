@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cached_property
 
-from ...graph.build import build_graph
+from ...graph.build import graph_of_variant
 from ...graph.graph import Edge, End, Graph, Stop
 from ...graph.reach import reached_steps, steps_without_end
 from ...graph.variants import variants_of
@@ -48,7 +48,7 @@ def flow_of(procedure: Procedure, case: Case) -> tuple[Variant, ...]:
         variants = variants_of(procedure, case.vehicle)
         graphs = [case.graph]
         if variants != (None,):
-            graphs = [build_graph(procedure, case.facts, variant, with_effects=False) for variant in variants]
+            graphs = [graph_of_variant(case.graph, variant) for variant in variants if variant is not None]
         _last = procedure, case.graph, tuple(map(Variant, graphs))
     return _last[2]
 

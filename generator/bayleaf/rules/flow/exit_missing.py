@@ -39,6 +39,7 @@ A decision of this format. Of a measurement, `within` goes on and every other ex
 
 from collections.abc import Iterator
 
+from ...loading.shape_words import nearest
 from ...model import actions
 from ...model.procedure import Procedure, Step
 from ..case import Case
@@ -67,7 +68,9 @@ def _not_taken_up(step: Step, name: str, case: Case) -> Iterator[Fault]:
     if callee is None or not callee.readable:
         return
     written = dict(step.outcomes)
-    missing = [end for end in callee.returns if end not in written]
+    unknown = [exit for exit in written if exit not in ("end", *callee.conclusions)]
+    misspelt = {nearest(exit, callee.returns) for exit in unknown}  # told as an exit that is not possible
+    missing = [end for end in callee.returns if end not in written and end not in misspelt]
     if missing:
         ends = " and ".join(f"`{end}`" for end in missing)
         lines = ", ".join(f"`{end}: …`" for end in missing)

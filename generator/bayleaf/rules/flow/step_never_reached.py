@@ -70,8 +70,8 @@ NEEDS_FLOW = True
 def check_procedure(procedure: Procedure, case: Case) -> Iterator[Fault]:
     """The first step of each run that is reached for no variant."""
     flow = flow_of(procedure, case)
-    if not is_whole(flow):
-        return
+    if not is_whole(flow) or any(variant.stuck for variant in flow):
+        return  # what stands behind a loop without a way out is not reached for that reason
     if len(flow) == 1 and len(flow[0].reached) == len(procedure.steps):
         return
     reached = {variant.graph.steps[index].number for variant in flow for index in variant.reached}

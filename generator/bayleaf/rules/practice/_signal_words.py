@@ -6,6 +6,7 @@ caution for minor or moderate injury, notice for what is not related to injury. 
 
 import re
 from collections.abc import Iterator
+from functools import lru_cache
 
 from ...diagnostics.place import Path
 from ...model.common import Message
@@ -45,21 +46,25 @@ def _any(words: tuple[str, ...]) -> re.Pattern[str]:
 
 _GRAVE, _HURT, _THINGS = _any(_DEATH_OR_SERIOUS), _any(_INJURY), _any(_DAMAGE)
 _ANY_HARM = _any((*_DEATH_OR_SERIOUS, *_INJURY, *_VIOLENT))
+# The same few sentences stand in many procedures, hence the memory of the functions below.
 #: "Nobody is hurt, but the pump runs dry": what follows a "no" up to the next comma is not threatened.
 _DENIED = re.compile(r"\b(?:no|nobody|no one|not|never|without)\b[^.,;:]*", re.IGNORECASE)
 
 
+@lru_cache(maxsize=4096)
 def grave_word(text: str) -> re.Match[str] | None:
     """The first word that speaks of death or serious injury."""
     return _GRAVE.search(_threat(text))
 
 
+@lru_cache(maxsize=4096)
 def injury_word(text: str) -> re.Match[str] | None:
     """The first word that speaks of death or injury; the graver one wins."""
     threat = _threat(text)
     return _GRAVE.search(threat) or _HURT.search(threat)
 
 
+@lru_cache(maxsize=4096)
 def only_damage_word(text: str) -> re.Match[str] | None:
     """The first word that speaks of damage to things, where none may mean harm to people."""
     threat = _threat(text)

@@ -34,6 +34,7 @@ MEANT: dict[str, Meant] = {kind: Meant((kind,)) for kind in SECTION_OF} | {
     "what a wait is for": Meant(("circuit",), words=True),
     "what is loosened": Meant(("fastener",), words=True),
     "valve": Meant(("part", "fastener"), words=True),
+    "unit that is asked": Meant(("part",), words=True),
     "part to order": Meant(("part", "fastener")),
     "what stays off": Meant(("part", "connector", "fastener", "isolation point")),
     "place of a group": Meant(_ANY),
@@ -54,10 +55,16 @@ def in_words(kinds: tuple[str, ...]) -> str:
 
 
 def in_brackets(name: str, known: Collection[str]) -> str | None:
-    """What to write instead of several names in one text, such as `X7, X8`; None if it is one name, or words."""
+    """What to write instead of several names in one text, such as `X7, X8`; None if it is one name, or words.
+
+    Names with only a space between them come from lines of a list, of which one has lost its dash.
+    """
     parts = [part.strip() for part in name.split(",")]
     if len(parts) > 1 and all(parts) and any(part in known for part in parts):
         return f"write several in brackets: `[{', '.join(parts)}]`"
+    words = name.split()
+    if len(words) > 1 and all(word in known for word in words):
+        return f"write each behind a dash of its own, or all in brackets: `[{', '.join(words)}]`"
     return None
 
 

@@ -15,6 +15,7 @@ from ...model.contact import Contact, read_contact
 from ...model.procedure import Procedure, Step
 from ..case import Case
 from ..fault import Fault, Spot
+from ..once import once
 from ._meant import MEANT, SECTION_OF, in_brackets, in_words, rule_of, with_article
 from ._memo import of_last
 from ._profile import Found, Profile, profile_in
@@ -62,7 +63,7 @@ def wrong_names(model: Any, case: Case) -> Mapping[str, tuple[Fault, ...]]:
     found: dict[str, list[Fault]] = {}
     for rule, fault in _wrong(model, profile):
         found.setdefault(rule, []).append(fault)
-    return {rule: tuple(faults) for rule, faults in found.items()}
+    return {rule: tuple(once(faults, model.file)) for rule, faults in found.items()}
 
 
 def _wrong(model: Any, profile: Profile) -> Iterator[tuple[str, Fault]]:

@@ -37,7 +37,8 @@ _NAMES: dict[type[Any], tuple[tuple[str, str, str], ...]] = {
     actions.ProveDead: (("circuit", "prove_dead", "circuit"),),
     actions.ProveSafe: (("circuit", "prove_safe", "circuit"),),
     actions.Measure: (("around", "around", "cable"), ("where", "at", "what is touched")),
-    actions.Command: (("energises", "energises", "circuit"),),
+    actions.Read: (("origin", "from", "unit that is asked"),),
+    actions.Command: (("to", "to", "unit that is asked"), ("energises", "energises", "circuit")),
     actions.Energise: (("circuits", "energise", "circuit"),),
     actions.Discharge: (("circuit", "discharge", "circuit"),),
 }

@@ -38,6 +38,7 @@ from ...loading.shape_words import nearest
 from ...model.procedure import Procedure
 from ..case import Case
 from ..fault import Fault
+from ..once import once
 from ._hidden import hides_entries
 
 KIND = "form"
@@ -46,6 +47,10 @@ SEVERITY = "error"
 
 def check_procedure(procedure: Procedure, case: Case) -> Iterator[Fault]:
     """What stands under `by`."""
+    return once(_unnamed(procedure), procedure.file)
+
+
+def _unnamed(procedure: Procedure) -> Iterator[Fault]:
     roles = procedure.roles
     for step in procedure.steps:
         if step.by is None or step.by in roles or step.broken or hides_entries(procedure):

@@ -56,6 +56,7 @@ from ...model import actions
 from ...model.procedure import RESERVED_TARGETS, Procedure, Step
 from ..case import Case
 from ..fault import Fault
+from ..once import once
 from ._hidden import hides_ids
 
 KIND = "form"
@@ -64,6 +65,10 @@ SEVERITY = "error"
 
 def check_procedure(procedure: Procedure, case: Case) -> Iterator[Fault]:
     """Every target that is written, in `then`, `outcomes`, `answers` and `exhausted`."""
+    return once(_unknown(procedure, case), procedure.file)
+
+
+def _unknown(procedure: Procedure, case: Case) -> Iterator[Fault]:
     ids = {step.id for step in procedure.steps if step.id is not None}
     known = ids | procedure.conclusions.keys() | RESERVED_TARGETS
     for step in procedure.steps:

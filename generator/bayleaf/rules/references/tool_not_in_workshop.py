@@ -44,6 +44,7 @@ from ...model.procedure import Procedure
 from ...model.workshop import Workshop
 from ..case import Case
 from ..fault import Fault
+from ..once import once
 from ._meant import in_brackets
 from ._memo import of_last
 
@@ -55,6 +56,10 @@ _IDENTIFIER = re.compile(r"[a-z0-9-]+")
 
 def check_procedure(procedure: Procedure, case: Case) -> Iterator[Fault]:
     """The tools of the procedure and of its steps."""
+    return once(_all(procedure, case), procedure.file)
+
+
+def _all(procedure: Procedure, case: Case) -> Iterator[Fault]:
     if case.workshop is None or case.workshop.broken:
         return
     there = _tools(case.workshop)
