@@ -3,7 +3,7 @@
 
 PYTHON ?= python3
 
-.PHONY: manual test bench golden screenshots clean
+.PHONY: manual test bench campaign golden screenshots clean
 
-manual test bench golden screenshots clean:
+manual test bench campaign golden screenshots clean:
 	$(PYTHON) tools.py $@

@@ -98,6 +98,12 @@ def bench() -> None:
     run(PYTHON, "tests/bench/bench.py", *sys.argv[2:])
 
 
+def campaign() -> None:
+    """The long comparison of the safety walk with the independent judge of the tests, on random manuals."""
+    environment("test")
+    run(PYTHON, "-m", "tests.oracle.campaign", *sys.argv[2:])
+
+
 def golden() -> None:
     """Writes the golden files of the tests anew; the review is their diff."""
     environment("test")
@@ -125,7 +131,7 @@ def clean() -> None:
         shutil.rmtree(HERE / name, ignore_errors=True)
 
 
-COMMANDS = {command.__name__: command for command in (manual, test, bench, golden, screenshots, clean)}
+COMMANDS = {command.__name__: command for command in (manual, test, bench, campaign, golden, screenshots, clean)}
 
 
 def main(arguments: Sequence[str]) -> None:

@@ -46,6 +46,19 @@ circuits:
       external: none
     monitor: none
     stored: none
+  pack-inside:
+    name: Inside the traction battery
+    energy: electrical
+    voltage: {kind: dc, nominal: 355 V, max: 410 V}
+    sources: {cells: never}
+    monitor: never
+    stored: none
+    sealed_in: traction-battery
+  heater-coolant:
+    name: Heater coolant
+    energy: pressure
+    sources: {pump: {taken_off_by: [[mode-off]]}}
+    safe: {temperature: at most 50 °C}
 isolation_points:
   charge-lead:
     name: Charge lead
@@ -96,6 +109,7 @@ parts:
     connectors: [X7, X210]
     highest_test_voltage: 1000 V
   inverter-cover: {name: Inverter cover, circuits: none, exposes: [traction]}
+  traction-battery: {name: Traction battery, circuits: [traction, pack-inside], exposes: none, sealed: yes}
 cables:
   ground-strap: {name: Ground strap, circuit: supply-12, area: 25 mm2, length: 0.6 m}
 buses:
@@ -110,8 +124,8 @@ format: 1
 id: test-van/job
 title: Test job
 kind: diagnosis
-revisions:
-  - {number: 1, date: 2026-09-30, why: First version}
+people: {at_least: 2, who: One person qualified for work on dead high-voltage systems}
+revisions: [{number: 1, date: 2026-09-30, why: First version}]
 steps:
   - do: Look at the vehicle.
     on: nothing
@@ -122,7 +136,9 @@ format: 1
 id: test-van/isolate
 title: Isolate the traction system
 kind: isolation
+people: {at_least: 2, who: One person qualified for work on dead high-voltage systems}
 leaves: {traction: proved dead}
+stays_off: [charge-lead, aux-negative, service-plug, inverter-cover]
 revisions:
   - {number: 1, date: 2026-09-30, why: First version}
 steps:
@@ -156,11 +172,22 @@ instruments:
     functions:
       dc voltage:
         - {range: 60 V, resolution: 10 mV, accuracy: 0.5 % + 2 digits}
-  voltage-tester: {name: Two-pole tester, kind: two-pole voltage tester}
+  voltage-tester:
+    name: Two-pole tester
+    kind: two-pole voltage tester
+    category: CAT III 1000 V
+    highest_dc: 1200 V
+    lowest_indication: 1 V
+    calibrated: 2026-10-05
+    interval: 12 months
+    functions:
+      dc voltage:
+        - {range: 100 V, resolution: 0.1 V, accuracy: 2.0 % + 3 digits}
+        - {range: 1200 V, resolution: 1 V, accuracy: 2.0 % + 3 digits}
   insulation-tester: {name: Insulation tester, kind: insulation tester}
   torque-wrench-small: {name: Small torque wrench, kind: torque wrench, range: 5 N·m to 25 N·m, accuracy: 4 %}
 proving_units:
-  proving-unit: {name: Proving unit, voltage: 690 V}
+  proving-unit: {name: Proving unit, voltage: 690 V, checked: 2026-10-05, interval: 12 months}
 tools:
   lock-box: Lock box for keys
 protection:
@@ -192,11 +219,16 @@ _TOP_KEY = re.compile(r"^([A-Za-z_]+):", re.MULTILINE)
 def completed(snippet: str, base: str) -> str:
     """A snippet with every top-level block of a base file behind it that it does not have itself.
 
-    So line n of the snippet is line n of the file.
+    So line n of the snippet is line n of the file. Where its last line is `# and the others`, its last block is
+    filled up too, with the entries that it does not have itself.
     """
-    own = set(_TOP_KEY.findall(snippet))
-    blocks = re.split(r"(?m)^(?=[A-Za-z_]+:)", base)
-    rest = [block for block in blocks if block.strip() and block.split(":", 1)[0] not in own]
+    own = _TOP_KEY.findall(snippet)
+    blocks = {block.split(":", 1)[0]: block for block in re.split(r"(?m)^(?=[A-Za-z_]+:)", base) if block.strip()}
+    rest = [block for key, block in blocks.items() if key not in own]
+    if snippet.rstrip().endswith("# and the others"):
+        written = snippet[snippet.rindex(f"{own[-1]}:") :]
+        entries = re.split(r"(?m)^(?=  [^ \n])", blocks[own[-1]])[1:]
+        rest[:0] = [entry for entry in entries if f"\n{entry.split(':', 1)[0]}:" not in written]
     return snippet.rstrip("\n") + "\n" + "".join(rest)
 
 

@@ -1,7 +1,7 @@
 """One manual: the folder, its files, what they hold, and everything that is wrong with them."""
 
 import gc
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Set
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from datetime import date
@@ -22,7 +22,9 @@ from .model.record import Record
 from .model.vehicle import Vehicle
 from .model.workshop import Workshop
 from .rules.case import Case
-from .rules.run import run_rules
+from .rules.run import Locate, run_rules, run_walk_rules
+from .safety.breaches import Court
+from .safety.survey import Surveyor
 
 Progress = Callable[[int, int], None]
 
@@ -31,7 +33,8 @@ Progress = Callable[[int, int], None]
 class Manual:
     """Everything that was read. Files that could not be read at all are missing in the maps.
 
-    `files` are all files that belong to the manual, relative to its folder; `sources` their texts with places.
+    `files` are all files that belong to the manual, relative to its folder; `sources` their texts with places;
+    `surveyors` walk the procedures of a vehicle.
     """
 
     folder: Folder
@@ -43,6 +46,7 @@ class Manual:
     records: Mapping[str, Record]
     facts: Mapping[str, Facts]
     findings: tuple[Finding, ...]
+    surveyors: Mapping[str, Surveyor]
 
     @property
     def has_errors(self) -> bool:
@@ -139,8 +143,14 @@ def _judge(folder: Folder, found: Found, read: Mapping[str, _Read], sources: Sou
     for one in read.values():
         findings.extend(one.findings)
         if one.is_readable:
-            case = _case_of(one.model, base, cases)
-            findings.extend(run_rules(one.model, case, _locator(sources)))
+            findings.extend(run_rules(one.model, _case_of(one.model, base, cases), _locator(sources)))
+    wrong = [finding for finding in findings if finding.severity == "error"]
+    surveyors = _surveyors(known, procedures, facts)
+    in_vehicle = {one.place.file for one in wrong}
+    unclear = {one.place.file for one in wrong if one.kind == "form"}
+    for name, surveyor in surveyors.items():
+        if known[name].file not in in_vehicle:
+            findings.extend(_walked(cases[name], surveyor, unclear, _locator(sources)))
     return Manual(
         folder=folder,
         files=tuple(read),
@@ -151,11 +161,34 @@ def _judge(folder: Folder, found: Found, read: Mapping[str, _Read], sources: Sou
         records={model.job: model for file, model in models["record"].items() if file in readable["record"]},
         facts=facts,
         findings=in_order(findings),
+        surveyors=surveyors,
     )
 
 
 def _id_of(file: str) -> str:
     return file.removeprefix("procedures/").removesuffix(".yml")
+
+
+def _surveyors(
+    vehicles: Mapping[str, Vehicle], procedures: Mapping[str, Procedure], facts: Mapping[str, Facts]
+) -> dict[str, Surveyor]:
+    """For each vehicle what walks its procedures."""
+    found: dict[str, dict[str, Procedure]] = {name: {} for name in vehicles}
+    for name, procedure in procedures.items():
+        if procedure.folder in found:
+            found[procedure.folder][name] = procedure
+    return {name: Surveyor(vehicles[name], own, lambda one: build_graph(one, facts)) for name, own in found.items()}
+
+
+def _walked(case: Case, surveyor: Surveyor, unclear: Set[str], locate: Locate) -> Iterator[Finding]:
+    """What the walks find in the procedures of a vehicle, where they and all that they perform have no fault of form.
+
+    A walk over a name that is misspelt would only find more of the same.
+    """
+    court = Court(surveyor)
+    for name, procedure in surveyor.procedures.items():
+        if not unclear & {surveyor.procedures[one].file for one in (name, *surveyor.called(name))}:
+            yield from run_walk_rules(procedure, replace(case, walked=court.breaches(name)), locate)
 
 
 def _case_of(model: Any, base: Case, cases: Mapping[str, Case]) -> Case:

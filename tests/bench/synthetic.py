@@ -22,7 +22,7 @@ PER_VEHICLE = 20
 #: In every so-manyth procedure stands a step of this kind; the spread is exact over twelve procedures.
 SPREAD: Mapping[str, int] = {
     "set": 1, "do": 1, "ask": 1, "read": 1, "perform": 1, "unplug": 1, "plug": 1, "measure": 1, "prove_dead": 1,
-    "refit": 1, "tighten": 1, "loosen": 2, "remove": 2, "prove_safe": 4, "wait": 4, "drain": 4, "fill": 4,
+    "discharge": 1, "refit": 1, "tighten": 1, "loosen": 2, "remove": 2, "prove_safe": 4, "wait": 4, "drain": 4, "fill": 4,
     "command": 4, "pause": 4, "compute": 6, "for_each": 6,
 }  # fmt: skip
 
@@ -140,6 +140,7 @@ def _facts(number: int, seed: int) -> dict[str, str]:
         "part_when": "It leaks to its housing" if finding else "Always",
         "after": "next" if finding or _has_trial(number) else "replaced",
         "bus_low": "dead-again" if finding else "last-proof",
+        "circuits": f"traction, {'heater-coolant, ' if _is_wet(number) else ''}supply-12",
     }  # fmt: skip
     facts["bracket"], facts["bond"] = f"{facts['unit']}-bracket", f"{facts['unit']}-bond"
     facts |= {
@@ -167,6 +168,11 @@ def _has_trial(number: int) -> bool:
     return number % 4 == 3
 
 
+def _is_wet(number: int) -> bool:
+    """Whether coolant flows through the unit, so that it is drained before the unit comes out."""
+    return number % 4 == 1
+
+
 def _outline(number: int) -> tuple[str, ...]:
     """The pieces of a procedure, in their order."""
     leave = ("leave",) if number % 4 == 1 else ()
@@ -180,7 +186,7 @@ def _outline(number: int) -> tuple[str, ...]:
             *(() if others else (ends[extra],)), "conclusions", "conclusions of finding",
             *(() if others else (f"conclusion of {extra}",)),
         )  # fmt: skip
-    coolant, trial = number % 4 == 1, _has_trial(number)
+    coolant, trial = _is_wet(number), _has_trial(number)
     return (
         "head", "ask the vehicle", "isolate", "unit off", "shelf",
         *(("coolant out",) if coolant else ()), "replace", *(("coolant in",) if coolant else ()),
@@ -239,7 +245,7 @@ _ENTRIES: Mapping[str, str] = {
     "parts": """\
   $unit:
     name: $noun
-    circuits: [traction, heater-coolant, supply-12]
+    circuits: [$circuits]
     exposes: none
     connectors: [$xh, $xc]
     location: Front bay

@@ -185,8 +185,10 @@ def test_today_is_what_dates_are_held_against(tmp_path: Path, capsys: pytest.Cap
 def test_warnings_alone_end_with_0(manual: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """A warning is told, and keeps nobody from going on."""
     measure = (
+        "  - set: {mode: ignition}\n"
         "  - measure: Supply\n    quantity: voltage\n    between: [X210/3, X210/1]\n    using: multimeter\n"
-        "    limits: at least 11.5 V\n    when: {mode: off}\n"
+        "    limits: at least 11.5 V\n    when: {mode: ignition}\n"
+        "  - set: {mode: off}\n"
     )
     write_manual(manual, {PLACES["procedure"]: PROCEDURE + measure})
     assert 0 == run(["check", "test-van/job", *DAY])

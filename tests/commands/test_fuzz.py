@@ -26,6 +26,7 @@ trouble_codes: [P1C42]
 tools: [multimeter]
 parts:
   - {part: cabin-heater, count: 1}
+people: {at_least: 2, who: One person qualified for work on dead high-voltage systems}
 warning: {hazard: Hot parts, consequence: They can burn., avoid: Wait.}
 revisions:
   - {number: 2, date: 2026-09-30, why: Limit added}
@@ -54,8 +55,12 @@ steps:
         limits: {rule: insulation resistance, at_least: 1 MΩ}
         source: workshop practice
         outcomes: {within: next, below: damaged, not_decided: damaged}
+  - plug: [X7, X210]
   - tighten: heater-bracket
     tools: torque-wrench-small
+  - refit: inverter-cover
+  - release: [charge-lead, service-plug]
+  - reconnect: [service-plug, aux-negative, charge-lead]
 conclusions:
   damaged:
     finding: The heater leaks.

@@ -18,8 +18,13 @@ INSULATION = (
     "measure: Insulation\nquantity: insulation resistance\nbetween: [X7/1 device, chassis]\n"
     "test_voltage: 500 V\nlimits: at least 5 MΩ"
 )
+GAUGE = "prove_safe: heater\nusing: gauge\nlimits: at most 0.1 bar"
+VOLTAGE = "measure: Rest\nquantity: voltage\nbetween: [X7/1 device, chassis]\nlimits: at most 5 V"
+CURRENT = "measure: Current\nquantity: current\naround: orange-lead\nlimits: 0 A ± 1 A"
 PAIR = ((read_contact("X7/1 device"), read_contact("chassis")),)
 LIMIT = parse_limit("at most 5 V")
+LIMIT_OF_GAUGE = parse_limit("at most 0.1 bar")
+NO_CURRENT = parse_limit("0 A ± 1 A")
 
 
 def step(text: str) -> Step:
@@ -53,8 +58,8 @@ def step(text: str) -> Step:
         ("wait: 5 min", "next", (effects.Waited(Fraction(300)),)),
         ("wait: soon", "next", (effects.Waited(None),)),
         ("turn: driven wheels\nspeed: 60 rpm", "next", (effects.Turned("driven wheels", parse_quantity("60 rpm")),)),
-        ("energise: [traction]", "next", (effects.Energised("traction"),)),
-        ("command: Close it\nenergises: traction", "next", (effects.Energised("traction"),)),
+        ("energise: [traction]", "next", (effects.Energised("traction", False),)),
+        ("command: Close it\nenergises: traction", "next", (effects.Energised("traction", True),)),
         ("command: Read the codes", "next", ()),
         ("pause: break", "next", (effects.Interrupted(),)),
         ("perform: test-van/isolate", "end", (effects.Performed("test-van/isolate", None),)),
@@ -73,17 +78,24 @@ def test_effects_of_plain_actions(text: str, exit: str, expected: tuple[effects.
         (PROVE, "dead", (effects.ProvedDead("traction", (), LIMIT),)),
         (PROVE, "not_dead", (effects.FoundNotDead("traction"),)),
         (PROVE, "not_decided", ()),
-        ("prove_safe: heater\nusing: thermometer", "within", (effects.ProvedSafe("heater"),)),
+        ("prove_safe: heater\nusing: thermometer", "within", (effects.ProvedSafe("heater", None),)),
+        (GAUGE, "within", (effects.ProvedSafe("heater", LIMIT_OF_GAUGE),)),
         ("prove_safe: heater\nusing: thermometer", "above", ()),
         ("prove_safe: heater\nusing: thermometer", "not_decided", ()),
         ("discharge: traction\nlimits: at most 5 V", "within", (effects.Discharged("traction", ()),)),
         ("discharge: traction\nlimits: at most 5 V", "above", ()),
         ("discharge: traction\nlimits: at most 5 V", "not_decided", ()),
+        (VOLTAGE, "within", (effects.VoltageRead(PAIR, LIMIT),)),
+        (VOLTAGE, "above", ()),
+        (VOLTAGE, "not_decided", ()),
+        (CURRENT, "within", (effects.CurrentRead("orange-lead", NO_CURRENT),)),
+        (CURRENT, "above", ()),
+        ("measure: Current\nquantity: current\nlimits: 0 A ± 1 A", "within", ()),
         ("measure: Supply\nquantity: voltage\nlimits: at least 11 V", "below", ()),
     ],
 )
 def test_effects_belong_to_exits(text: str, exit: str, expected: tuple[effects.Effect, ...]) -> None:
-    """A proof that failed proves nothing, and one that was not decided does not either."""
+    """A proof that failed proves nothing, and one that was not decided does not either; a reading counts within."""
     assert expected == effects_of(step(text), exit)
 
 

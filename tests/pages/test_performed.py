@@ -8,13 +8,14 @@ from bayleaf.manual import Manual
 from bayleaf.pages.all import all_pages
 from kit import PLACES, PROCEDURE, check
 
+STAYS_OFF = "stays_off: [charge-lead, aux-negative, service-plug, inverter-cover]\n"
 PERFORM = "  - id: {id}\n    perform: test-van/{callee}\n"
 
 
 def procedure(name: str, *callees: str) -> str:
-    """A procedure that looks at the vehicle and then performs others."""
+    """A procedure that looks at the vehicle, then performs others and leaves it isolated."""
     text = PROCEDURE.replace("test-van/job", f"test-van/{name}").replace("Test job", f"Job {name}")
-    return text + "".join(PERFORM.format(id=f"do-{callee}", callee=callee) for callee in callees)
+    return text + "".join(PERFORM.format(id=f"do-{callee}", callee=callee) for callee in callees) + STAYS_OFF
 
 
 def html(manual: Manual) -> dict[str, str]:

@@ -243,10 +243,10 @@ def test_one_mistake_gives_one_error(tmp_path, text: str, expected: list[tuple[i
 
 def test_a_key_that_was_put_right_is_shown_where_it_stands(tmp_path) -> None:
     """A fault below a misspelt key is at its own place, not at that of the key."""
-    found = findings(tmp_path, "peeple: {at_least: two}\n")
+    found = findings(tmp_path, "aplies: {built: two}\n")
 
-    assert [(1, 1, "unknown-key", "`peeple` is no key of a procedure"),
-            (1, 20, "wrong-form", "`at_least` cannot be `two`")] == told(found)  # fmt: skip
+    assert [(1, 1, "unknown-key", "`aplies` is no key of a procedure"),
+            (1, 17, "wrong-form", "`built` cannot be `two`")] == told(found)  # fmt: skip
 
 
 def test_every_sentence_is_one_line_and_not_the_validators(tmp_path) -> None:

@@ -165,7 +165,7 @@ def test_one_day_ahead_may_be_the_other_side_of_the_date_line(tmp_path, day: str
     ("kind", "old", "new"),
     [
         ("workshop", "    kind: multimeter\n", "    kind: multimeter\n    calibrated: 2031-01-01\n"),
-        ("workshop", "voltage: 690 V}", "voltage: 690 V, checked: 2031-01-01}"),
+        ("workshop", "checked: 2026-10-05", "checked: 2031-01-01"),
         ("vehicle", "    highest_test_voltage: 1000 V\n",
          "    highest_test_voltage: 1000 V\n    numbers:\n      - {number: 4711, seen: 2031-01-01}\n"),
         ("record", "{step: 1, done: yes}", "{step: 1, done: yes, at: 2031-01-01 09:00}"),

@@ -1,23 +1,28 @@
 """`bayleaf check`: reads the manual and says what is wrong."""
 
+from datetime import date
 from pathlib import Path
 
 import click
 
-from .common import FORMATS, WrongCall, load, manual_for, report, resolved, the_day
+from ..safety.trace_text import trace_text
+from .common import FORMATS, WrongCall, load, manual_for, report, resolved, say, the_day
 
 
 @click.command("check")
 @click.argument("paths", nargs=-1, metavar="[PATH]...")
 @click.option("--format", "form", type=click.Choice(FORMATS), default="text", show_default=True, help="How to report.")
 @click.option("--today", metavar="DATE", help="The day that dates are held against (year-month-day).")
-def command(paths: tuple[str, ...], form: str, today: str | None) -> int:
+@click.option("--trace", metavar="PROCEDURE", help="Print the state of every circuit at every step of a procedure.")
+def command(paths: tuple[str, ...], form: str, today: str | None, trace: str | None) -> int:
     """Check the manual.
 
     Each PATH is a file, a folder or the id of a procedure. The whole manual is always read; the paths choose what is
-    reported. Without one, everything is.
+    reported. Without one, everything is. With --trace a procedure is followed step by step instead.
     """
     day = the_day(today)
+    if trace is not None:
+        return _trace(trace, day, form, paths)
     chosen = [resolved(path) for path in paths]
     folder = manual_for(chosen)
     manual = load(folder, day, quiet=form != "text")
@@ -32,6 +37,26 @@ def command(paths: tuple[str, ...], form: str, today: str | None) -> int:
                 "procedures/ and records/"
             )
     report(findings, manual, form, files)
+    return 1 if any(one.severity == "error" for one in findings) else 0
+
+
+def _trace(name: str, day: date | None, form: str, paths: tuple[str, ...]) -> int:
+    """Prints the trace of a procedure; what is wrong in it is reported behind, in the same words as without it."""
+    if form != "text" or paths:
+        raise WrongCall("--trace takes one procedure and prints text; leave out the paths and --format")
+    path = resolved(name)
+    folder = manual_for([path])
+    manual = load(folder, day, quiet=True)
+    file = _within(folder, path)
+    found = next((own for own, procedure in manual.procedures.items() if procedure.file == file), None)
+    surveyor = manual.surveyors.get(found.split("/")[0]) if found is not None else None
+    if found is None or surveyor is None or found not in surveyor.procedures:
+        raise WrongCall(f"{name} is no procedure that can be followed: see what `bayleaf check {name}` says")
+    say(trace_text(found, surveyor), nl=False)
+    findings = manual.by_file.get(file, ())
+    if findings:
+        say("")
+        report(findings, manual, form, 1)
     return 1 if any(one.severity == "error" for one in findings) else 0
 
 

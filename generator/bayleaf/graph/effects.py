@@ -143,9 +143,26 @@ class FoundNotDead:
 
 @dataclass(frozen=True, slots=True)
 class ProvedSafe:
-    """A circuit of another energy was read as safe."""
+    """A circuit of another energy was read as safe; no limit means all those of the profile."""
 
     circuit: str
+    limit: Limit | None
+
+
+@dataclass(frozen=True, slots=True)
+class VoltageRead:
+    """A voltage was read within its limit at these pairs."""
+
+    pairs: tuple[Pair, ...]
+    limit: Limit
+
+
+@dataclass(frozen=True, slots=True)
+class CurrentRead:
+    """The current in a cable was read within its limit, by a clamp round it."""
+
+    cable: str
+    limit: Limit
 
 
 @dataclass(frozen=True, slots=True)
@@ -167,9 +184,10 @@ class Discharged:
 
 @dataclass(frozen=True, slots=True)
 class Energised:
-    """A circuit was made live on purpose."""
+    """A circuit was made live on purpose; `by_command` where a control unit did it, which no open plug lets through."""
 
     circuit: str
+    by_command: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -196,7 +214,8 @@ class Performed:
 Effect = (
     ModeSet | Opened | Closed | Secured | Released | Unplugged | Plugged | TakenOff | PutBack | Loosened
     | Tightened | Emptied | Filled | TemporaryFitted | TemporaryRemoved | Waited | ProvedDead | FoundNotDead
-    | ProvedSafe | TestVoltageApplied | Discharged | Energised | Turned | Interrupted | Performed
+    | ProvedSafe | VoltageRead | CurrentRead | TestVoltageApplied | Discharged | Energised | Turned | Interrupted
+    | Performed
 )  # fmt: skip
 
 
@@ -217,8 +236,12 @@ def _of_proof(proof: actions.ProveDead, exit: str) -> tuple[Effect, ...]:
 
 
 def _of_measurement(measured: actions.Measure, exit: str) -> tuple[Effect, ...]:
-    if measured.test_voltage is None:
-        return ()
+    if measured.test_voltage is None and measured.quantity != "insulation resistance":
+        if exit != "within" or measured.limit is None:
+            return ()
+        if measured.quantity == "current" and measured.around is not None:
+            return (CurrentRead(measured.around, measured.limit),)
+        return (VoltageRead(measured.pairs, measured.limit),) if measured.quantity == "voltage" else ()
     discharged = measured.discharged is not None and exit != "not_decided"
     return (TestVoltageApplied(measured.pairs, measured.test_voltage, discharged),)
 
@@ -242,14 +265,14 @@ _WHATEVER_THE_EXIT: dict[type, Callable[[Any], tuple[Effect, ...]]] = {
     actions.FitTemporary: lambda action: (TemporaryFitted(action.name, action.joins),),
     actions.RemoveTemporary: lambda action: (TemporaryRemoved(action.name),),
     actions.Wait: lambda action: (Waited(None if action.time is None else action.time.si),),
-    actions.Command: lambda action: tuple(map(Energised, action.energises)),
-    actions.Energise: lambda action: tuple(map(Energised, action.circuits)),
+    actions.Command: lambda action: tuple(Energised(circuit, True) for circuit in action.energises),
+    actions.Energise: lambda action: tuple(Energised(circuit, False) for circuit in action.circuits),
     actions.Turn: lambda action: (Turned(action.what, action.speed),),
     actions.Pause: lambda action: (Interrupted(),),
 }
 _BY_THE_EXIT: dict[type, Callable[[Any, str], tuple[Effect, ...]]] = {
     actions.ProveDead: _of_proof,
-    actions.ProveSafe: lambda action, exit: (ProvedSafe(action.circuit),) if exit == "within" else (),
+    actions.ProveSafe: lambda action, exit: (ProvedSafe(action.circuit, action.limit),) if exit == "within" else (),
     actions.Measure: _of_measurement,
     actions.Discharge: lambda action, exit: (Discharged(action.circuit, action.pairs),) if exit == "within" else (),
     actions.Perform: lambda action, exit: (Performed(action.procedure, None if exit == "end" else exit),),

@@ -66,6 +66,7 @@ def _circuit(reader: Reader, name: str, data: Data, at: Path) -> Circuit:
     safe = data.get("safe") or {}
     expected = {"temperature": "temperature", "gauge_pressure": "pressure", "voltage": "voltage"}
     limits = ((key, reader.limit(safe, key, (*at, "safe"), expected[key])) for key in safe)
+    points, whole = _dead_at(reader, data, at)
     return Circuit(
         at=at,
         id=name,
@@ -80,12 +81,12 @@ def _circuit(reader: Reader, name: str, data: Data, at: Path) -> Circuit:
         rotation=_rotation(reader, data, at),
         monitor=None if monitor is None or monitor == "none" else _source("monitor", monitor, (*at, "monitor")),
         stored=_stored(reader, data, at),
-        dead_at=_dead_at(reader, data, at),
+        dead_at=points,
         sealed_in=reader.text(data, "sealed_in"),
         safe=tuple((key, limit) for key, limit in limits if limit is not None),
         location=reader.text(data, "location"),
         says=frozenset(data),
-        broken=reader.is_broken(at),
+        broken=reader.is_broken(at) or not whole,
     )
 
 
@@ -95,7 +96,8 @@ def _voltage(reader: Reader, data: Data, at: Path) -> Voltage | None:
         return None
     path = (*at, "voltage")
     nominal = reader.quantity(value, "nominal", path, "voltage")
-    return Voltage(value.get("kind") or "dc", nominal, reader.quantity(value, "max", path, "voltage"))
+    highest = reader.quantity(value, "max", path, "voltage")
+    return Voltage(value.get("kind") or "dc", nominal, highest, frozenset(value))
 
 
 def _source(name: str, value: Any, at: Path) -> Source:
@@ -124,25 +126,34 @@ def _stored(reader: Reader, data: Data, at: Path) -> Stored | None:
     if not isinstance(value, dict):
         return None
     path = (*at, "stored")
-    bleed = None if value.get("bleed") == "none" else reader.value(value, "bleed", path, "resistance")
+    words = {key: text.strip() for key, text in value.items() if isinstance(text, str)}
+    none = frozenset(key for key in ("bleed", "stated_wait") if words.get(key) == "none")
+    not_known = frozenset(key for key in ("capacitance", "bleed") if words.get(key) == "not known")
+    figures = {key: item for key, item in value.items() if key not in none | not_known}
     return Stored(
         path,
-        reader.value(value, "capacitance", path, "capacitance"),
-        bleed,
-        reader.quantity(value, "stated_wait", path, "time"),
-        reader.value(value, "to_chassis", path, "capacitance"),
+        reader.value(figures, "capacitance", path, "capacitance"),
+        reader.value(figures, "bleed", path, "resistance"),
+        reader.quantity(figures, "stated_wait", path, "time"),
+        reader.value(figures, "to_chassis", path, "capacitance"),
+        frozenset(value),
+        none,
+        not_known,
     )
 
 
-def _dead_at(reader: Reader, data: Data, at: Path) -> tuple[TestPoint, ...]:
-    points = []
+def _dead_at(reader: Reader, data: Data, at: Path) -> tuple[tuple[TestPoint, ...], bool]:
+    """The test points, and whether every one could be read."""
+    points, whole = [], True
     for index, value in enumerate(data.get("dead_at") or ()):
         if isinstance(value, dict):
             path = (*at, "dead_at", index)
             pair = reader.pair(value.get("pair"), (*path, "pair"))
+            whole = whole and pair is not None
             if pair is not None:
-                points.append(TestPoint(path, pair, reader.text(value, "access")))
-    return tuple(points)
+                access = reader.text(value, "access")
+                points.append(TestPoint(path, pair, None if access == "none" else access, frozenset(value)))
+    return tuple(points), whole
 
 
 def _point(reader: Reader, name: str, data: Data, at: Path) -> IsolationPoint:

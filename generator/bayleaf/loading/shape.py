@@ -257,6 +257,10 @@ def _holds(target: Any, key: str | int) -> bool:
     return isinstance(target, list) and isinstance(key, int) and key < len(target)
 
 
+#: Definitions of values whose own parser tells a fault better than their pattern does.
+_PARSED_LATER = frozenset({"quantity", "quantity_or_none", "limit", "value", "value_if_known"})
+
+
 def _is_parsed_later(error: Any) -> bool:
     """Whether the value's own parser explains the fault better (numbers with units, limits)."""
-    return error.schema_path[:2] in (["$defs", "quantity"], ["$defs", "limit"], ["$defs", "value"])
+    return error.schema_path[:1] == ["$defs"] and error.schema_path[1] in _PARSED_LATER

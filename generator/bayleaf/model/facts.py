@@ -11,7 +11,8 @@ from .procedure import Procedure
 class Facts:
     """`returns` holds the conclusions by which the procedure comes back to whoever performs it.
 
-    `performed_at` holds for each of `performs` the place of the first step that does it.
+    `performed_at` holds for each of `performs` the place of the first step that does it, `step_numbers` the numbers of
+    the steps as the page shows them.
     """
 
     file: str
@@ -27,9 +28,11 @@ class Facts:
     performs: tuple[str, ...]
     step_ids: tuple[str, ...]
     expects: tuple[tuple[str, str], ...]
+    leaves: tuple[tuple[str, str], ...]
     handles: tuple[str, ...]
     readable: bool
     performed_at: tuple[Path, ...] = ()
+    step_numbers: tuple[str, ...] = ()
 
 
 def facts_of(procedure: Procedure) -> Facts:
@@ -53,7 +56,9 @@ def facts_of(procedure: Procedure) -> Facts:
         performs=tuple(performs),
         step_ids=tuple(step.id for step in procedure.steps if step.id is not None),
         expects=procedure.expects,
+        leaves=procedure.leaves,
         handles=procedure.handles,
         readable=procedure.shape_is_whole and not procedure.broken,
         performed_at=tuple(performs.values()),
+        step_numbers=tuple(step.number for step in procedure.steps),
     )

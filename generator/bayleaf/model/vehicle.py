@@ -29,22 +29,34 @@ class Source:
 
 @dataclass(frozen=True, slots=True)
 class Voltage:
-    """Kind of voltage; `max` None means that the highest voltage is not known."""
+    """Kind of voltage; `max` None means that the highest voltage is not known.
+
+    `says` holds the keys that are written: one that stands there without a value could not be read.
+    """
 
     kind: Literal["dc", "ac"]
     nominal: Quantity | None
     max: Quantity | None
+    says: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True, slots=True)
 class Stored:
-    """What a circuit keeps after its sources are off."""
+    """What a circuit keeps after its sources are off.
+
+    A value is None where nothing is written, where `none` or `not known` is, and where it could not be read. `says`
+    holds the keys that are written, `none` those written as none (nothing bleeds it, the maker states no time),
+    `not_known` those of which the maker publishes nothing.
+    """
 
     at: Path
     capacitance: Limit | None
     bleed: Limit | None
     stated_wait: Quantity | None
     to_chassis: Limit | None
+    says: frozenset[str] = frozenset()
+    none: frozenset[str] = frozenset()
+    not_known: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,11 +71,15 @@ class Rotation:
 
 @dataclass(frozen=True, slots=True)
 class TestPoint:
-    """A pair at which a circuit is proved dead, and the cover that comes off for it."""
+    """A pair at which a circuit is proved dead, and the cover that comes off for it.
+
+    `access` is None where none comes off and where nothing is said; `says` holds the keys that are written.
+    """
 
     at: Path
     pair: tuple[Contact, Contact]
     access: str | None
+    says: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,9 +6,13 @@ from ..manual import Manual
 from ..rules.rule import all_rules
 from . import indexes
 from .body import Page
+from .briefing_link import briefing_url, has_briefing
+from .briefing_page import briefing_body
+from .energy_page import energy_body
 from .format_page import format_body
 from .home_page import home_body
 from .procedure_page import procedure_body
+from .review_page import review_body
 from .rule_pages import rule_body, rules_body
 from .step_view import Performed
 from .vehicle_page import vehicle_body
@@ -31,11 +35,23 @@ def all_pages(manual: Manual) -> tuple[Page, ...]:
     if not (manual.folder / "procedures" / "index.md").is_file():
         pages.append(Page("index.html", manual.workshop.name or "Service procedures", partial(home_body, manual)))
     pages += [Page(url, title, partial(make, manual)) for url, title, make in INDEX_PAGES]
-    for folder, vehicle in manual.vehicles.items():
-        pages.append(Page(f"{folder}/vehicle.html", vehicle.name, partial(vehicle_body, vehicle, folder, manual)))
     performed = Performed(manual)
+    for folder, vehicle in manual.vehicles.items():
+        pages.append(
+            Page(
+                f"{folder}/vehicle.html", vehicle.name, partial(vehicle_body, vehicle, folder, manual, performed.states)
+            )
+        )
+        title = f"Energy map of {vehicle.name}"
+        pages.append(Page(f"{folder}/energy.html", title, partial(energy_body, vehicle, folder, manual)))
+        title = f"Vehicle review of {vehicle.name}"
+        pages.append(Page(f"{folder}/review.html", title, partial(review_body, vehicle, folder, manual, performed)))
     for name, procedure in manual.procedures.items():
         pages.append(Page(f"{name}.html", procedure.title, partial(procedure_body, procedure, manual, performed)))
+        if has_briefing(procedure, manual, performed.states):
+            title = f"Safety briefing: {procedure.title}"
+            make = partial(briefing_body, procedure, manual, performed)
+            pages.append(Page(briefing_url(procedure), title, make))
     pages.append(Page("rules.html", "Rules", rules_body))
     pages += [Page(f"rules/{rule.name}.html", rule.title, partial(rule_body, rule)) for rule in all_rules()]
     pages.append(Page("format.html", "The file format", format_body))

@@ -5,14 +5,18 @@ from typing import NamedTuple
 
 from markupsafe import Markup
 
+from ..graph.graph import End, Stop
 from ..manual import Manual
 from ..model import actions
 from ..model.procedure import Conclusion, Procedure, Step
 from .body import Body, Crumb, Heading, SearchRecord
+from .briefing_link import briefing_link, has_briefing
 from .layout import Cell, fault_notes
 from .naming import Naming
 from .show import both, capital, minutes, plain
-from .step_view import Performed, Steps, StepView, role_name
+from .state_words import STATE_SYMBOLS, legend
+from .step_parts import StepView, Told, role_name
+from .step_view import Performed, Steps
 from .templating import joined, link, render
 
 
@@ -30,24 +34,28 @@ def procedure_body(procedure: Procedure, manual: Manual, performed: Performed) -
     """The body of a procedure's page, with its record for the search."""
     vehicle = manual.vehicles.get(procedure.folder)
     naming = performed.naming(procedure.folder)
-    views = Steps(procedure, naming, performed).views()
+    told = performed.told(procedure)
+    views = Steps(procedure, naming, performed, told).views()
     vehicle_name = vehicle.name if vehicle else procedure.folder
     newest = procedure.revisions[0] if procedure.revisions else None
     lead = [capital(procedure.kind), vehicle_name]
     if newest is not None:
         lead.append(f"revision {newest.number}" + (f" of {newest.date}" if newest.date else ""))
     needs = tuple(_needs(procedure, manual, naming))
-    conclusions = tuple(_conclusion(end, naming, manual) for end in procedure.conclusions.values())
+    conclusions = tuple(_conclusion(end, naming, manual, told) for end in procedure.conclusions.values())
     html = render(
         "procedure",
         title=procedure.title,
         lead=" · ".join(lead),
         about=procedure.about,
         faults=fault_notes(manual, procedure.file),
-        facts=tuple(_facts(procedure, manual, naming)),
+        briefing=_briefing(procedure, manual, performed),
+        facts=tuple(_facts(procedure, manual, naming, told)),
         messages=procedure.messages,
         needs=needs,
         steps=views,
+        legend=() if told is None else legend(),
+        symbols=STATE_SYMBOLS,
         conclusions=conclusions,
         revisions=procedure.revisions,
     )
@@ -61,6 +69,12 @@ def procedure_body(procedure: Procedure, manual: Manual, performed: Performed) -
             Crumb(procedure.title, None),
         ),
     )
+
+
+def _briefing(procedure: Procedure, manual: Manual, performed: Performed) -> Markup:
+    if not has_briefing(procedure, manual, performed.states):
+        return Markup("")
+    return briefing_link(procedure, "Safety briefing: sources, isolation, wait, proof, protection on one or two sheets")
 
 
 def _headings(
@@ -78,7 +92,7 @@ def _headings(
     yield Heading(2, "revisions", "Revisions")
 
 
-def _facts(procedure: Procedure, manual: Manual, naming: Naming) -> Iterator[tuple[str, Cell]]:
+def _facts(procedure: Procedure, manual: Manual, naming: Naming, told: Told | None) -> Iterator[tuple[str, Cell]]:
     if procedure.trouble_codes:
         codes = naming.vehicle.codes if naming.vehicle else {}
         parts = [
@@ -92,19 +106,29 @@ def _facts(procedure: Procedure, manual: Manual, naming: Naming) -> Iterator[tup
         yield "Applies to", _applies(procedure, naming)
     if procedure.system and naming.vehicle:
         yield "System", naming.vehicle.systems.get(procedure.system, procedure.system)
-    people = list(_people(procedure, manual))
+    people = list(people_words(procedure, manual))
     if people:
         yield "People", joined(list(people), "<br>")
     for role, task in procedure.roles.items():
         yield role_name(role), task
     yield "Time", _time(procedure, manual)
     if procedure.expects:
-        yield "Expects, as stated", "; ".join(f"{naming.plain(name)}: {state}" for name, state in procedure.expects)
-    if procedure.leaves:
-        yield "Leaves, as stated", "; ".join(f"{naming.plain(name)}: {state}" for name, state in procedure.leaves)
+        label = "Expects, not proved" if told is None else "Only begun with"
+        yield label, "; ".join(f"{naming.plain(name)}: {state}" for name, state in procedure.expects)
+    plain_end = None if told is None else told.table.ends.get(End(None))
+    if told is not None and plain_end is not None:
+        yield "Ends with", _states_list(told.show.words(plain_end))
+    elif procedure.leaves:
+        label = "Leaves, not proved" if told is None else "Leaves"
+        yield label, "; ".join(f"{naming.plain(name)}: {state}" for name, state in procedure.leaves)
 
 
-def _people(procedure: Procedure, manual: Manual) -> Iterator[str]:
+def _states_list(items: Markup) -> Markup:
+    """States as the checker has proved them on every path."""
+    return Markup('<ul class="bl-states">{}</ul>').format(items) if items else Markup("")
+
+
+def people_words(procedure: Procedure, manual: Manual) -> Iterator[str]:
     """Who is needed, for the job and for what it performs, each demand once."""
     told: set[str] = set()
     for one in (procedure, *performed_by(procedure, manual)):
@@ -222,7 +246,7 @@ def _part(name: str, count: int, when: str | None, naming: Naming) -> Cell:
     return text
 
 
-def _conclusion(end: Conclusion, naming: Naming, manual: Manual) -> ConclusionView:
+def _conclusion(end: Conclusion, naming: Naming, manual: Manual, told: Told | None) -> ConclusionView:
     rows: list[tuple[str, Cell]] = []
     if end.repair:
         repairs: list[str | Markup] = []
@@ -232,8 +256,12 @@ def _conclusion(end: Conclusion, naming: Naming, manual: Manual) -> ConclusionVi
         rows.append(("Repair", joined(repairs, "<br>")))
     if end.parts:
         rows.append(("Part", joined([_part(name, 1, None, naming) for name in end.parts], "<br>")))
-    if end.leaves:
-        rows.append(("Leaves, as stated", "; ".join(f"{naming.plain(name)}: {state}" for name, state in end.leaves)))
+    reached = None if told is None else told.table.ends.get(Stop(end.id) if end.stops else End(end.id))
+    if told is not None and reached is not None:
+        rows.append(("Left in the state", _states_list(told.show.words(reached))))
+    elif end.leaves:
+        label = "Leaves, not proved" if told is None else "Leaves"
+        rows.append((label, "; ".join(f"{naming.plain(name)}: {state}" for name, state in end.leaves)))
     if end.stays_off:
         rows.append(("Stays off", naming.links(end.stays_off)))
     return ConclusionView(end.id, end.finding, end.stops, end.say, tuple(rows))

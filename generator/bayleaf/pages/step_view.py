@@ -1,17 +1,20 @@
 """One step as the page shows it: words, links and figures, ready for the template."""
 
-from dataclasses import dataclass, field
+from collections.abc import Iterator
+from dataclasses import dataclass
 
 from markupsafe import Markup
 
 from ..graph.build import ways_out
 from ..manual import Manual
 from ..model import actions
-from ..model.common import Message, Photo
 from ..model.procedure import END, NEXT, STOP, Procedure, Step
 from .actions import headline
 from .naming import Naming
 from .show import both, capital, plain
+from .state_words import StateShow
+from .states import States, StepStates, Visit, Words, least_of
+from .step_parts import Exit, StepView, Told, role_name
 from .step_rows import action_rows, condition_words
 from .templating import link, macro
 
@@ -29,43 +32,12 @@ _FORMULAS = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Exit:
-    """A way out: its words, where it leads as markup, and whether it stops the job."""
-
-    words: str
-    target: Markup | str
-    stops: bool
-
-
-@dataclass(frozen=True, slots=True)
-class StepView:
-    """What the template of a step needs. `rows` are pairs of a label and what belongs to it."""
-
-    number: str
-    anchor: str
-    kind: str
-    title: str
-    detail: str | None
-    messages: tuple[Message, ...]
-    rows: tuple[tuple[str, Markup | str], ...]
-    pairs: tuple[Markup, ...]
-    limit: str
-    exits: tuple[Exit, ...]
-    expect: str | None
-    photo: Photo | None
-    group: str | None
-    inner: Markup = field(default=Markup(""))
-    inner_title: str = ""
-    inner_url: str = ""
-    inner_last: str = ""
-
-
 class Performed:
     """The steps of performed procedures, made once for all the procedures that perform them.
 
-    They are the same on every page but for the numbers and anchors before them, which stand in as two letters that
-    no text holds (Unicode keeps them for private use) until it is known whose page it is.
+    They are the same on every page where it is entered in the same states, but for the numbers and anchors before
+    them, which stand in as two letters that no text holds (Unicode keeps them for private use) until it is known whose
+    page it is.
     """
 
     _NUMBER, _ANCHOR = "\ue000", "\ue001"
@@ -76,29 +48,39 @@ class Performed:
         self.procedures = manual.procedures
         self._namings = {name: Naming(vehicle, manual.workshop) for name, vehicle in manual.vehicles.items()}
         self._nameless = Naming(None, manual.workshop)
-        self._made: dict[tuple[str, int], str] = {}
+        self.states = States(manual)
+        self._shows = {name: StateShow(vehicle) for name, vehicle in manual.vehicles.items()}
+        self._made: dict[tuple[str, int, Visit | None], str] = {}
         self._open: list[str] = []
 
     def naming(self, folder: str) -> Naming:
         """The names of a vehicle as its procedures' pages show them."""
         return self._namings.get(folder, self._nameless)
 
-    def html(self, callee: Procedure, number: str, anchor: str, naming: Naming) -> Markup:
+    def told(self, procedure: Procedure, visit: Visit | None = None) -> Told | None:
+        """The states of a procedure at one place, or begun by itself; nothing where they are not proved."""
+        book = self.states.of(procedure)
+        if book is None:
+            return None
+        return Told(self._shows[procedure.folder], book.table(book.visit(procedure.id) if visit is None else visit))
+
+    def html(self, callee: Procedure, number: str, anchor: str, naming: Naming, visit: Visit | None = None) -> Markup:
         """The steps of a callee under this number and anchor; nothing where it performs itself."""
         if callee.id in self._open or len(self._open) >= self._DEEPEST:
             return Markup("")
-        key = callee.id, id(naming)
+        key = callee.id, id(naming), visit
         made = None if self._open else self._made.get(key)
         if made is None:
-            made = self._steps(callee, naming)
+            made = self._steps(callee, naming, visit)
             if not self._open:  # within another one it may be cut short, so it is not kept
                 self._made[key] = made
         return Markup(made.replace(self._NUMBER, number).replace(self._ANCHOR, anchor))
 
-    def _steps(self, callee: Procedure, naming: Naming) -> str:
+    def _steps(self, callee: Procedure, naming: Naming, visit: Visit | None) -> str:
         self._open.append(callee.id)
         try:
-            views = Steps(callee, naming, self, self._NUMBER, self._ANCHOR).views()
+            told = None if visit is None else self.told(callee, visit)
+            views = Steps(callee, naming, self, told, self._NUMBER, self._ANCHOR).views()
             roles = [(role_name(role), task) for role, task in callee.roles.items()]
             first = str(macro("step", "before")(callee, roles))
             return first + "".join(str(macro("step", "step")(view, 4)) for view in views)
@@ -111,11 +93,13 @@ class Steps:
     """Makes the views of the steps of one procedure, those of performed procedures within them.
 
     `prefix` stands before every number: "7." for the steps of what step 7 performs; `anchor` before every anchor.
+    `told` are the states, where they are proved.
     """
 
     procedure: Procedure
     naming: Naming
     performed: Performed
+    told: Told | None = None
     prefix: str = ""
     anchor: str = "step"
 
@@ -125,7 +109,29 @@ class Steps:
 
     def views(self) -> tuple[StepView, ...]:
         """Every step in order."""
-        return tuple(self._view(step) for step in self.procedure.steps)
+        return tuple(
+            self._view(step, before) for step, before in zip(self.procedure.steps, self._states(), strict=True)
+        )
+
+    def _states(self) -> Iterator[Markup]:
+        """For each step the states before it, as far as the reader has not just seen them."""
+        told, steps = self.told, self.procedure.steps
+        if told is None:
+            yield from (Markup("") for _ in steps)
+            return
+        first = told.of(steps[0]) if steps else None
+        seen: Words | None = first.before if self._is_inner and first is not None else None
+        for index, step in enumerate(steps):
+            states = told.of(step)
+            if states is None:
+                yield Markup("")
+                continue
+            performs = isinstance(step.action, actions.Perform)
+            yield told.show.before(states, None if performs else seen, everything=index == 0 and not self._is_inner)
+            following = steps[index + 1].id if index + 1 < len(steps) else None
+            targets = {NEXT} if following is None else {NEXT, following}
+            on = [exit for exit, target, _ in ways_out(step, self._returns(step)) if target in targets]
+            seen = least_of(states.after[exit] for exit in on if exit in states.after) or None
 
     def address(self, step: Step) -> str:
         """The anchor of a step on the page in hand."""
@@ -135,18 +141,22 @@ class Steps:
         known = self.performed.facts.get(procedure)
         return known.title if known is not None else procedure
 
-    def _view(self, step: Step) -> StepView:
+    def _view(self, step: Step, before: Markup) -> StepView:
+        states = None if self.told is None else self.told.of(step)
         number = self.prefix + step.number
         inner, inner_title, inner_url, inner_last = Markup(""), "", "", ""
         callee = self._callee(step)
         if callee is not None and callee.steps and callee.id != self.procedure.id:
-            inner = self.performed.html(callee, f"{number}.", self.address(step), self.naming)
+            inner = self.performed.html(
+                callee, f"{number}.", self.address(step), self.naming, None if states is None else states.inner
+            )
             inner_title, inner_url = callee.title, f"../{callee.id}.html"
             inner_last = f"{number}.{callee.steps[-1].number}"
         title = headline(step, self.naming, self._title_of)
         detail = None if isinstance(step.action, actions.Do) else step.detail
         if detail is None and isinstance(step.action, actions.Do):
             title, detail = _split(title)
+        exits = tuple(self._exits(step, states))
         return StepView(
             number=number,
             anchor=self.address(step),
@@ -157,10 +167,12 @@ class Steps:
             rows=tuple(self._rows(step)),
             pairs=tuple(self.naming.pairs(getattr(step.action, "pairs", ()))),
             limit=self._limit(step),
-            exits=tuple(self._exits(step)),
+            exits=exits,
             expect=step.expect,
             photo=step.photo,
             group=self.naming.plain(step.group) if step.starts_group and step.group else None,
+            states=before,
+            change=self._change(states, NEXT) if not exits else Markup(""),
             inner=inner,
             inner_title=inner_title,
             inner_url=inner_url,
@@ -221,11 +233,18 @@ class Steps:
             rows.append(("Source", step.source))
         return rows
 
-    def _exits(self, step: Step) -> list[Exit]:
+    def _returns(self, step: Step) -> tuple[str, ...]:
+        """The conclusions by which what a step performs comes back."""
         callee = self._callee(step)
         known = self.performed.facts.get(callee.id) if callee is not None else None
-        returns = known.returns if known is not None else ()
-        found = list(ways_out(step, returns))
+        return known.returns if known is not None else ()
+
+    def _change(self, states: StepStates | None, exit: str) -> Markup:
+        return Markup("") if self.told is None or states is None else self.told.show.changes(states, exit)
+
+    def _exits(self, step: Step, states: StepStates | None) -> list[Exit]:
+        callee = self._callee(step)
+        found = list(ways_out(step, self._returns(step)))
         if [(exit, target) for exit, target, _ in found] == [(NEXT, NEXT)]:
             return []
         exits = []
@@ -238,7 +257,7 @@ class Steps:
             where = self.target(target)
             if callee is not None and target == NEXT:  # with its own steps below it, "next" would be one of them
                 where = self._behind(step)
-            exits.append(Exit(words, where, self._stops(target)))
+            exits.append(Exit(words, where, self._stops(target), self._change(states, exit)))
         return exits
 
     def _behind(self, step: Step) -> Markup | str:
@@ -270,11 +289,6 @@ class Steps:
         stop = "stop: " if conclusion.stops else "the job ends: " if not self._is_inner else ""
         page = "" if not self._is_inner else "../" + self.procedure.id + ".html"
         return link(f"{page}#conclusion-{conclusion.id}", stop + conclusion.finding)
-
-
-def role_name(role: str) -> str:
-    """What a role is called on the page."""
-    return capital(role.replace("-", " "))
 
 
 def _split(text: str) -> tuple[str, str | None]:

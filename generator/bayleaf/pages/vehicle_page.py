@@ -6,11 +6,14 @@ from markupsafe import Markup
 
 from ..manual import Manual
 from ..model.procedure import Procedure
-from ..model.vehicle import Circuit, Connector, IsolationPoint, Part, Source, Vehicle
+from ..model.vehicle import Circuit, Connector, IsolationPoint, Part, Source, Stored, Vehicle
 from .body import Body, Crumb, Heading, SearchRecord
+from .briefing_link import briefing_url, has_briefing
+from .energy_page import energy_entry, review_entry
 from .layout import Card, Cell, Entry, Group, Row, Table, fault_notes
 from .naming import Naming, lower
 from .show import both, capital, plain, screws
+from .states import States
 from .step_rows import condition_words
 from .templating import link, render
 
@@ -27,11 +30,13 @@ KIND_ORDER = (
 )
 
 
-def vehicle_body(vehicle: Vehicle, folder: str, manual: Manual) -> Body:
+def vehicle_body(vehicle: Vehicle, folder: str, manual: Manual, states: States | None = None) -> Body:
     """The body of a vehicle's page, with a record for the search for each element that has a name."""
     naming = Naming(vehicle, manual.workshop, here="")
     groups = tuple(
-        group for group in _groups(vehicle, folder, manual, naming) if group.links or group.table or group.cards
+        group
+        for group in _groups(vehicle, folder, manual, naming, states or States(manual))
+        if group.links or group.table or group.cards
     )
     lead = "Vehicle profile"
     if vehicle.built:
@@ -59,8 +64,11 @@ def entry(procedure: Procedure, base: str) -> Entry:
     return Entry(f"{base}{procedure.id}.html", procedure.title, note)
 
 
-def _groups(vehicle: Vehicle, folder: str, manual: Manual, naming: Naming) -> Iterator[Group]:
+def _groups(vehicle: Vehicle, folder: str, manual: Manual, naming: Naming, states: States) -> Iterator[Group]:
     yield Group("Procedures", "procedures", tuple(entry(one, "../") for one in procedures_of(folder, manual)))
+    energy = (energy_entry(), review_entry()) if vehicle.circuits else ()
+    yield Group("Energy map and review", "energy-map", energy)
+    yield Group("Safety briefings", "briefings", tuple(_briefings(folder, manual, states)))
     yield Group("Circuits", "circuits", cards=tuple(_circuit(item, naming) for item in vehicle.circuits.values()))
     yield Group(
         "Isolation points",
@@ -78,6 +86,12 @@ def _groups(vehicle: Vehicle, folder: str, manual: Manual, naming: Naming) -> It
     yield Group("Data buses", "buses", table=_buses(vehicle, naming))
     yield Group("Trouble codes", "codes", table=_codes(vehicle))
     yield Group("Variants", "variants", table=_variants(vehicle))
+
+
+def _briefings(folder: str, manual: Manual, states: States) -> Iterator[Entry]:
+    for one in procedures_of(folder, manual):
+        if has_briefing(one, manual, states):
+            yield Entry(f"../{briefing_url(one)}", one.title, "sources, isolation, wait, proof, protection")
 
 
 def _table(head: tuple[str, ...], rows: list[Row]) -> Table | None:
@@ -106,16 +120,7 @@ def _circuit(circuit: Circuit, naming: Naming) -> Card:
     if circuit.monitor:
         rows.append(("Insulation monitor", _source(circuit.monitor, naming)))
     if circuit.stored:
-        stored = circuit.stored
-        for label, value in (
-            ("Capacitance", stored.capacitance),
-            ("Bleed resistance", stored.bleed),
-            ("To chassis", stored.to_chassis),
-        ):
-            if value:
-                rows.append((label, plain(value)))
-        if stored.stated_wait:
-            rows.append(("Waiting time stated", plain(stored.stated_wait)))
+        rows += _stored(circuit.stored)
     for point in circuit.dead_at:
         access = Markup(" (behind {})").format(naming.link(point.access)) if point.access else ""
         rows.append(("Proved dead between", Markup("{}{}").format(naming.pair(point.pair), access)))
@@ -125,6 +130,22 @@ def _circuit(circuit: Circuit, naming: Naming) -> Card:
     if circuit.location:
         rows.append(("Where", circuit.location))
     return Card(circuit.id, circuit.name, tuple(rows))
+
+
+def _stored(stored: Stored) -> Iterator[tuple[str, Cell]]:
+    """What the circuit keeps; what the author asked for and did not get is said too."""
+    for label, key in (
+        ("Capacitance", "capacitance"),
+        ("Bleed resistance", "bleed"),
+        ("To chassis", "to_chassis"),
+        ("Waiting time stated", "stated_wait"),
+    ):
+        if value := getattr(stored, key):
+            yield label, plain(value)
+        elif key in stored.not_known:
+            yield label, "not published by the maker"
+        elif key in stored.none:
+            yield label, "none: nothing discharges it by itself" if key == "bleed" else "none"
 
 
 def _source(source: Source, naming: Naming) -> Cell:

@@ -11,6 +11,7 @@ from ..graph.graph import Graph
 from ..model.facts import Facts
 from ..model.vehicle import Vehicle
 from ..model.workshop import Workshop
+from ..safety.breaches import Breach
 
 
 class Named(NamedTuple):
@@ -26,7 +27,8 @@ class Case:
     """The surroundings of one file.
 
     `vehicle` is None where there is no profile or it cannot be read: then nothing is said about what it would
-    hold. `graph` is None where a step could not be read: then nothing is said about the flow.
+    hold. `graph` is None where a step could not be read: then nothing is said about the flow. `walked` are the
+    needs that the walk found not met in the procedure; none where it could not be walked.
     """
 
     folder: Folder
@@ -35,6 +37,7 @@ class Case:
     facts: Mapping[str, Facts]
     today: date
     graph: Graph | None = None
+    walked: tuple[Breach, ...] = ()
 
     @cached_property
     def names(self) -> Mapping[str, Named]:

@@ -8,7 +8,8 @@ A module of a rule holds:
   `check_step(step, procedure, case)`, `check_procedure(procedure, case)`, `check_vehicle(vehicle, case)`,
   `check_workshop(workshop, case)`, `check_record(record, case)`;
 - for `check_step`, `STEPS`: the classes of action that it looks at (None: all);
-- `NEEDS_FLOW = True` where `check_procedure` looks at the graph.
+- `NEEDS_FLOW = True` where `check_procedure` looks at the graph;
+- `NEEDS_WALK = True` where it tells what the walk found: it runs last, and only where nothing it rests on has a fault.
 
 A fault of form that is found while a file is read has a module too, for its page, but no check in it.
 """
@@ -41,6 +42,7 @@ class Rule:
     checks: tuple[tuple[str, Check], ...]
     steps: tuple[type[Any], ...] | None
     needs_flow: bool
+    needs_walk: bool
 
     @property
     def title(self) -> str:
@@ -79,4 +81,5 @@ def _rule(name: str, family: str, module: Any) -> Rule:
         checks=tuple((check, getattr(module, check)) for check in CHECKS if hasattr(module, check)),
         steps=getattr(module, "STEPS", None),
         needs_flow=getattr(module, "NEEDS_FLOW", False),
+        needs_walk=getattr(module, "NEEDS_WALK", False),
     )

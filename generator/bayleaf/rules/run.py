@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from functools import cache
+from itertools import chain
 from typing import Any
 
 from ..diagnostics.finding import Finding, See
@@ -28,8 +29,15 @@ _CHECK_OF: Mapping[type[Any], str] = {
 
 @cache
 def _checks(name: str) -> tuple[tuple[Rule, Check], ...]:
-    """The checks of one kind, with their rules."""
-    return tuple((rule, check) for rule in all_rules() for kind, check in rule.checks if kind == name)
+    """The checks of one kind, with their rules; those that tell what the walk found are apart."""
+    rules = (rule for rule in all_rules() if not rule.needs_walk)
+    return tuple((rule, check) for rule in rules for kind, check in rule.checks if kind == name)
+
+
+@cache
+def _walk_checks() -> tuple[tuple[Rule, Check], ...]:
+    """The checks that tell what the walk found."""
+    return tuple((rule, check) for rule in all_rules() if rule.needs_walk for _, check in rule.checks)
 
 
 @cache
@@ -42,6 +50,14 @@ def run_rules(model: Any, case: Case, locate: Locate) -> Iterator[Finding]:
     """What the rules find in one file; what a procedure waives is advice."""
     findings = _run(model, case, locate)
     return waived(findings, model) if isinstance(model, Procedure) and model.waivers else findings
+
+
+def run_walk_rules(procedure: Procedure, case: Case, locate: Locate) -> Iterator[Finding]:
+    """What the walk found in a procedure, told by the rules; what it waives is advice."""
+    if case.walked:
+        checks = _walk_checks()
+        found = (_stamped(check(procedure, case), rule, procedure.file, locate) for rule, check in checks)
+        yield from waived(chain.from_iterable(found), procedure)
 
 
 def _run(model: Any, case: Case, locate: Locate) -> Iterator[Finding]:

@@ -9,6 +9,7 @@ source before and after; that source must be one of which the voltage is known.
 
 ```yaml fails procedure
 kind: isolation
+stays_off: [charge-lead, aux-negative, service-plug, inverter-cover]
 leaves: {traction: proved dead}
 steps:
   - set: {mode: off}
@@ -32,6 +33,7 @@ steps:
 
 ```yaml passes procedure
 kind: isolation
+stays_off: [charge-lead, aux-negative, service-plug, inverter-cover]
 leaves: {traction: proved dead}
 steps:
   - set: {mode: off}

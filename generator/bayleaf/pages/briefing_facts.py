@@ -1,0 +1,218 @@
+"""What a safety briefing says, drawn from the steps as they are really done and from the proved states."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from typing import Literal
+
+from ..model import actions
+from ..model.common import MODE_OFF
+from ..model.vehicle import Circuit, Source, Vehicle
+from ..safety.holds import Word
+from ..safety.protection import contacts_of, glove_class_for, protection_for
+from ..safety.rig import Rig, category_of
+from . import energy_words as words
+from .briefing_link import dangerous_circuits
+from .show import plain
+from .states import StateBook, is_safer
+from .unfolded import Unfolded
+
+Level = Literal["aware", "instructed", "dead work", "live work"]
+#: Who may do it, from the least demanding up. The stages are those of DGUV Information 209-093 (from memory), said in
+#: words of our own; other countries have other names for much the same.
+LEVELS: tuple[tuple[Level, str], ...] = (
+    ("aware", "a person who is aware of the dangers (stage S) and handles nothing orange"),
+    ("instructed", "an instructed person (stage 1S), guided by one who is qualified"),
+    ("dead work", "a person qualified for work on dead high-voltage systems (stage 2S)"),
+    ("live work", "a person qualified for work on live parts (stage 3S)"),
+)
+#: What is done by hand at a circuit of class B only by somebody qualified for dead work.
+_BY_HAND = (
+    actions.Disconnect, actions.Reconnect, actions.Secure, actions.Release, actions.Unplug, actions.Plug,
+    actions.Remove, actions.Refit, actions.Loosen, actions.Tighten, actions.FitTemporary, actions.RemoveTemporary,
+    actions.ProveDead, actions.Discharge, actions.Measure, actions.Do,
+)  # fmt: skip
+_ENERGISES = (actions.Reconnect, actions.Energise)
+_ISOLATES = (
+    actions.Disconnect, actions.Secure, actions.Wait, actions.ProveDead, actions.ProveSafe, actions.Discharge,
+)  # fmt: skip
+_WORN = {
+    "over-gloves": "leather gloves over them", "face shield": "face shield", "eye protection": "eye protection",
+    "insulated tools": "insulated tools",
+}  # fmt: skip
+_FIRST_SAFE: Word = "disconnected"
+
+
+@dataclass(frozen=True, slots=True)
+class Facts:
+    """A procedure as its briefing needs it. `circuits` are the dangerous ones that it meets."""
+
+    vehicle: Vehicle
+    rig: Rig
+    steps: tuple[Unfolded, ...]
+    circuits: tuple[Circuit, ...]
+
+    @property
+    def is_class_b(self) -> bool:
+        """Whether a circuit of voltage class B is met."""
+        return any(one.is_class_b for one in self.circuits)
+
+    def reaching(self, circuit: str) -> Iterator[Word]:
+        """Every state in which a circuit is on the way."""
+        for one in self.steps:
+            if one.states is not None:
+                states = (one.states.before, *one.states.after.values())
+                yield from (found[circuit] for found in states if circuit in found)
+
+    def best(self, circuit: str) -> Word | None:
+        """The safest state that a circuit comes to."""
+        found: Word | None = None
+        for word in self.reaching(circuit):
+            if found is None or is_safer(word, found):
+                found = word
+        return found
+
+
+def facts_of(procedure: str, steps: tuple[Unfolded, ...], book: StateBook) -> Facts:
+    """The facts of a procedure whose states are proved."""
+    vehicle = book.surveyor.vehicle
+    return Facts(vehicle, book.rig, steps, dangerous_circuits(procedure, book))
+
+
+def level_of(facts: Facts) -> Level:
+    """Who may do it, by the most demanding step."""
+    if any(_is_live_work(one, facts) for one in facts.steps):
+        return "live work"
+    high = {circuit.id for circuit in facts.circuits if circuit.is_class_b}
+    touched = [one for one in facts.steps if one.states is not None and isinstance(one.action, _BY_HAND)]
+    if any(high & one.states.touched for one in touched if one.states is not None):
+        return "dead work"
+    return "instructed" if facts.circuits else "aware"
+
+
+def _is_live_work(one: Unfolded, facts: Facts) -> bool:
+    """Whether voltage is read by hand where class B is not dead, or insulation by the voltmeter method of UN R100."""
+    action = one.action
+    if isinstance(action, actions.Compute):
+        return action.formula == "insulation by voltmeter"
+    if not isinstance(action, actions.Measure) or action.quantity != "voltage" or one.states is None:
+        return False
+    for contact in contacts_of(action):
+        if not facts.rig.adapters_at(contact.connector):
+            for name in facts.rig.circuits_at(contact):
+                if facts.vehicle.circuits[name].is_class_b and one.states.before.get(name) != "proved dead":
+                    return True
+    return False
+
+
+def isolating(facts: Facts) -> tuple[tuple[Unfolded, ...], ...]:
+    """The steps that take energy off and show that it is gone; the same one done again stands with the first."""
+    found: dict[object, list[Unfolded]] = {}
+    for one in facts.steps:
+        action = one.action
+        if isinstance(action, _ISOLATES) or (isinstance(action, actions.SetMode) and action.mode in ("off", "asleep")):
+            key = (
+                (type(action), action.circuit)
+                if isinstance(action, actions.ProveDead | actions.ProveSafe | actions.Discharge)
+                else action
+            )
+            found.setdefault(key, []).append(one)
+    return tuple(map(tuple, found.values()))
+
+
+def never_alone(facts: Facts) -> tuple[Unfolded, ...]:
+    """The steps of proving, of reading what may be live, and of making live."""
+    dangerous = {circuit.id for circuit in facts.circuits if circuit.energy == "electrical"}
+    return tuple(one for one in facts.steps if _wants_company(one, dangerous))
+
+
+def _wants_company(one: Unfolded, dangerous: set[str]) -> bool:
+    action = one.action
+    if isinstance(action, actions.ProveDead | actions.Discharge):
+        return action.circuit in dangerous
+    if isinstance(action, actions.Command):
+        return bool(dangerous.intersection(action.energises))
+    if one.states is None or not dangerous & one.states.touched:
+        return False
+    if isinstance(action, actions.SetMode):
+        return action.mode in ("ready", "charging", "engine running")
+    return isinstance(action, _ENERGISES) or (
+        isinstance(action, actions.Measure) and action.quantity in ("voltage", "current", "insulation resistance")
+    )
+
+
+def protections(facts: Facts) -> tuple[tuple[str, tuple[Unfolded, ...]], ...]:
+    """What is worn and used, each with its steps; what the authors ask for beyond it stands on the steps."""
+    found: dict[str, list[Unfolded]] = {}
+    for one in facts.steps:
+        if one.states is not None:
+            dead = frozenset(name for name, word in one.states.before.items() if word == "proved dead")
+            text = protection_words(one, facts.vehicle, dead)
+            if text:
+                found.setdefault(text, []).append(one)
+    return tuple((text, tuple(steps)) for text, steps in found.items())
+
+
+def protection_words(one: Unfolded, vehicle: Vehicle, dead: frozenset[str]) -> str:
+    """What a step asks to be worn: "gloves class 0 (for 410 V DC), face shield, insulated tools"."""
+    wanted = protection_for(one.step, vehicle, dead)
+    said: dict[str, None] = {}
+    gloves = [item for item in wanted if item.kind == "gloves"]
+    if gloves:
+        worst = max(gloves, key=lambda item: item.volts / (3 if item.voltage_kind == "dc" else 2))  # DC is 1.5 times AC
+        grade = glove_class_for(worst.volts, worst.voltage_kind)
+        volts = plain(worst.voltage) if worst.voltage else f"up to {worst.volts}\u00a0V"
+        name = f"class {grade.name}" if grade else "of no class that exists"
+        said[f"insulating gloves {name} (for {volts} {worst.voltage_kind.upper()})"] = None
+    said.update(dict.fromkeys(_WORN[item.kind] for item in wanted if item.kind in _WORN))
+    return ", ".join(said)
+
+
+def glove_class(facts: Facts) -> str:
+    """The gloves of the whole job; empty where none are asked for."""
+    found = {text.split(",")[0] for text, _ in protections(facts) if text.startswith("insulating gloves")}
+    return max(found, default="")
+
+
+def taken_off_at(source: Source, facts: Facts) -> tuple[tuple[str, tuple[Unfolded, ...]], ...] | None:
+    """The points at which a source is taken off in this procedure, with the steps; None where it is not."""
+    opened: dict[str, list[Unfolded]] = {}
+    for one in facts.steps:
+        if isinstance(one.action, actions.Disconnect):
+            for point in one.action.points:
+                opened.setdefault(point, []).append(one)
+        elif isinstance(one.action, actions.SetMode) and one.action.mode in ("off", "asleep"):
+            opened.setdefault(MODE_OFF, []).append(one)
+    whole = [way for way in source.taken_off_by if way and all(point in opened for point in way)]
+    if not whole:
+        return None
+    return tuple((point, tuple(opened[point])) for point in min(whole, key=len))
+
+
+def still_live(facts: Facts) -> Iterator[tuple[str, str]]:
+    """What stays live although all is done, and why: sealed circuits, and what is not taken off on the way."""
+    met = {circuit.id for circuit in facts.circuits}
+    for circuit in words.by_danger(facts.vehicle):
+        if category_of(circuit) == "low":
+            continue
+        best = facts.best(circuit.id)
+        if circuit.sealed_in:
+            part = facts.vehicle.parts.get(circuit.sealed_in)
+            yield circuit.name, f"sealed in {part.name if part else circuit.sealed_in}, never opened"
+        elif circuit.id not in met or best is None:
+            yield circuit.name, "not dealt with in this procedure"
+        elif is_safer(_FIRST_SAFE, best):
+            yield circuit.name, "not taken off in this procedure"
+        elif best != "proved dead":
+            unread = "not proved dead" if circuit.energy == "electrical" else "not read as safe"
+            yield circuit.name, f"taken off, but {unread} in this procedure"
+
+
+def waits_for(circuit: Circuit, steps: Iterable[Unfolded]) -> tuple[Unfolded, ...]:
+    """The steps that wait for a circuit."""
+    return tuple(one for one in steps if isinstance(one.action, actions.Wait) and circuit.id in one.action.what_for)
+
+
+def proofs_of(circuit: Circuit, steps: Iterable[Unfolded]) -> tuple[Unfolded, ...]:
+    """The steps that prove a circuit dead, or read it as safe."""
+    proving = (actions.ProveDead, actions.ProveSafe)
+    return tuple(one for one in steps if isinstance(one.action, proving) and one.action.circuit == circuit.id)

@@ -1,0 +1,66 @@
+"""What a step as the page shows it is put together from."""
+
+from dataclasses import dataclass, field
+
+from markupsafe import Markup
+
+from ..model.common import Message, Photo
+from ..model.procedure import Step
+from .show import capital
+from .state_words import StateShow
+from .states import StepStates, Table
+
+
+@dataclass(frozen=True, slots=True)
+class Exit:
+    """A way out: its words, where it leads as markup, whether it stops the job, and the states that it changes."""
+
+    words: str
+    target: Markup | str
+    stops: bool
+    change: Markup = Markup("")
+
+
+@dataclass(frozen=True, slots=True)
+class StepView:
+    """What the template of a step needs. `rows` are pairs of a label and what belongs to it.
+
+    `states` are those of the circuits before it, `change` what it changes where there is one way out.
+    """
+
+    number: str
+    anchor: str
+    kind: str
+    title: str
+    detail: str | None
+    messages: tuple[Message, ...]
+    rows: tuple[tuple[str, Markup | str], ...]
+    pairs: tuple[Markup, ...]
+    limit: str
+    exits: tuple[Exit, ...]
+    expect: str | None
+    photo: Photo | None
+    group: str | None
+    states: Markup = Markup("")
+    change: Markup = Markup("")
+    inner: Markup = field(default=Markup(""))
+    inner_title: str = ""
+    inner_url: str = ""
+    inner_last: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """The proved states of a procedure at one place, and how they are shown."""
+
+    show: StateShow
+    table: Table
+
+    def of(self, step: Step) -> StepStates | None:
+        """The states at a step; nothing where no path leads to it."""
+        return self.table.steps.get(step.number)
+
+
+def role_name(role: str) -> str:
+    """What a role is called on the page."""
+    return capital(role.replace("-", " "))

@@ -1,0 +1,126 @@
+"""Walks the procedures of a vehicle: every circuit that one asks something of, every variant whose paths differ."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, replace
+from itertools import product
+
+from ..graph.build import graph_of_variant
+from ..graph.graph import Graph
+from ..graph.variants import variants_of
+from ..model.actions import FitTemporary, Perform
+from ..model.procedure import Procedure
+from ..model.vehicle import Vehicle
+from .holds import LEVEL_OF, made_to_hold
+from .passage import Passage, Where
+from .plan import Plan
+from .rig import Known, Rig, union
+from .state import State
+from .things import UNTOUCHED, Index, Whole, entry_of
+from .walk import Walker
+from .walk_things import ThingPassage, ThingWalker
+
+
+@dataclass(frozen=True)
+class Survey:
+    """One procedure walked for one variant: for each circuit the walks from its states on entry, and the things."""
+
+    procedure: Procedure
+    variant: str | None
+    circuits: Mapping[str, tuple[tuple[Where, Passage], ...]]
+    things: tuple[tuple[Whole, ThingPassage], ...]
+    walker: Walker
+    thing_walker: ThingWalker
+
+
+class Surveyor:
+    """Walks the procedures of one vehicle. `graph` gives the graph of a procedure."""
+
+    def __init__(
+        self, vehicle: Vehicle, procedures: Mapping[str, Procedure], graph: Callable[[Procedure], Graph]
+    ) -> None:
+        self.vehicle = vehicle
+        whole = {name: one for name, one in procedures.items() if one.shape_is_whole}
+        self.procedures = {name: one if one.id == name else replace(one, id=name) for name, one in whole.items()}
+        steps = (step.action for one in self.procedures.values() for step in one.steps)
+        self.rig = Rig(vehicle, [action for action in steps if isinstance(action, FitTemporary)])
+        self._graph = graph
+        self._graphs: dict[str, Graph] = {}
+        self._walkers: dict[str | None, tuple[Walker, ThingWalker]] = {}
+        self._surveys: dict[str, tuple[Survey, ...]] = {}
+
+    def surveys(self, name: str) -> tuple[Survey, ...]:
+        """The walks of a procedure, one for each variant of the vehicle whose paths differ."""
+        if name not in self._surveys:
+            tree = [self.procedures[name], *(self.procedures[callee] for callee in self.called(name))]
+            together = replace(tree[0], steps=tuple(step for one in tree for step in one.steps))
+            self._surveys[name] = tuple(self._survey(name, variant) for variant in variants_of(together, self.vehicle))
+        return self._surveys[name]
+
+    def entries(self, procedure: Procedure, known: Known) -> tuple[State, ...]:
+        """The least safe states in which a procedure may be begun: live, or what it expects."""
+        states: tuple[State, ...] = (State(on=known.things),)
+        word = dict(procedure.expects).get(known.id)
+        return states if word is None else made_to_hold(LEVEL_OF[word], states[0], known, self.rig)
+
+    def _survey(self, name: str, variant: str | None) -> Survey:
+        walker, things = self._walkers_of(variant)
+        procedure = self.procedures[name]
+        stuck = walker.plans[name].announces_stuck
+        circuits = {}
+        for circuit in self._asked(name, walker):
+            entries = self.entries(procedure, self.rig.known(circuit, stuck))
+            places = [Where(name, circuit, stuck, entry) for entry in entries]
+            circuits[circuit] = tuple((where, walker.walk(where)) for where in places)
+        walked = tuple((entry, things.walk(name, False, entry)) for entry in self._found_as(procedure, stuck, things))
+        return Survey(procedure, variant, circuits, walked, walker, things)
+
+    def _found_as(self, procedure: Procedure, stuck: bool, things: ThingWalker) -> tuple[Whole, ...]:
+        """How the things may be found when a procedure is begun."""
+        if not procedure.expects:
+            return (UNTOUCHED,)
+        known = (self.rig.known(name, stuck) for name, _ in procedure.expects if name in self.rig.circuits)
+        found = []
+        for choice in product(*(self.entries(procedure, one) for one in known)):
+            open_, secured = union(state.open for state in choice), union(state.secured for state in choice)
+            found.append(entry_of(open_, secured, things.index))
+        return tuple(dict.fromkeys(found))
+
+    def _walkers_of(self, variant: str | None) -> tuple[Walker, ThingWalker]:
+        if variant not in self._walkers:
+            expects = {name: one.expects for name, one in self.procedures.items()}
+            plans = {
+                name: Plan(one, self._graph_of(one, variant), self.rig, expects)
+                for name, one in self.procedures.items()
+            }
+            self._walkers[variant] = Walker(self.rig, plans), ThingWalker(self.rig, plans, Index(self.rig))
+        return self._walkers[variant]
+
+    def _graph_of(self, procedure: Procedure, variant: str | None) -> Graph:
+        if procedure.id not in self._graphs:
+            self._graphs[procedure.id] = self._graph(procedure)
+        graph = self._graphs[procedure.id]
+        return graph if variant is None else graph_of_variant(graph, variant)
+
+    def _asked(self, name: str, walker: Walker) -> tuple[str, ...]:
+        """The circuits of which a procedure asks something, or what it performs, or that it says something of."""
+        found: set[str] = set()
+        for one in (name, *self.called(name)):
+            found.update(walker.plans[one].demands)
+        procedure = self.procedures[name]
+        found.update(circuit for circuit, _ in (*procedure.expects, *procedure.leaves))
+        for end in procedure.conclusions.values():
+            found.update(circuit for circuit, _ in end.leaves)
+        return tuple(circuit for circuit in self.rig.circuits if circuit in found)
+
+    def called(self, name: str) -> tuple[str, ...]:
+        """Every procedure that is performed on the way, by itself or through another one."""
+        found: dict[str, None] = {}
+        waiting = [name]
+        while waiting:
+            for step in self.procedures[waiting.pop()].steps:
+                if isinstance(step.action, Perform):
+                    callee = step.action.procedure
+                    if callee in self.procedures and callee not in found and callee != name:
+                        found[callee] = None
+                        waiting.append(callee)
+        return tuple(found)

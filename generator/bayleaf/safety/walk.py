@@ -1,0 +1,75 @@
+"""The walk: every path of a procedure, and of what it performs, for one circuit.
+
+First all paths are joined at every step: that never misses anything. Only where it finds something, the least safe
+states are followed one by one: that is exact, and gives the shortest path.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from .needs import mended
+from .passage import Leg, Passage, Where
+from .plan import Plan, Stage
+from .rig import Rig
+from .state import State
+from .transfer import Scene, after
+from .walk_exact import ExactWalk
+from .walk_joined import JoinedWalk
+
+
+@dataclass
+class Walker:
+    """Walks the procedures of a vehicle, for one variant of it. What was walked once from a state is remembered."""
+
+    rig: Rig
+    plans: Mapping[str, Plan]
+    _joined: dict[Where, Passage | None] = field(default_factory=dict)
+    _exact: dict[Where, Passage] = field(default_factory=dict)
+    _stages: dict[tuple[str, str, bool], tuple[Stage, ...]] = field(default_factory=dict)
+
+    def walk(self, where: Where) -> Passage:
+        """What happens to a circuit."""
+        return self.joined(where) or self.exact(where)
+
+    def joined(self, where: Where) -> Passage | None:
+        """All paths joined at every step; None as soon as a need is not met."""
+        if where not in self._joined:
+            self._joined[where] = Passage((), {})  # whoever comes back here performs itself: reported elsewhere
+            self._joined[where] = JoinedWalk(self, where).run()
+        return self._joined[where]
+
+    def exact(self, where: Where) -> Passage:
+        """The least safe states one by one; all joined, and nothing taken as mended, where they become too many."""
+        if where not in self._exact:
+            self._exact[where] = Passage((), {})
+            self._exact[where] = ExactWalk(self, where).run() or JoinedWalk(self, where).report()
+        return self._exact[where]
+
+    def stages(self, where: Where) -> tuple[Stage, ...]:
+        """The steps of a procedure as the circuit sees them."""
+        key = where[:3]
+        if key not in self._stages:
+            self._stages[key] = self.plans[where.procedure].stages(self.scene(where))
+        return self._stages[key]
+
+    def scene(self, where: Where) -> Scene:
+        """The circuit of a walk."""
+        return Scene(self.rig.known(where.circuit, where.stuck), self.rig)
+
+    def called(self, where: Where, callee: str, entry: State) -> Where | None:
+        """The walk of a performed procedure; none where it does not exist or cannot be read."""
+        plan = self.plans.get(callee)
+        if plan is None:
+            return None
+        return Where(callee, where.circuit, where.stuck or plan.announces_stuck, entry)
+
+    def left_by(self, where: Where, leg: Leg, state: State) -> State:
+        """The state behind a leg of a path; what is performed is walked, and its least safe way back taken."""
+        stage, scene = self.stages(where)[leg.step], self.scene(where)
+        way = next(way for way in stage.ways if way.exit == leg.exit)
+        _, states = mended(stage, state, scene)
+        if stage.callee is None:
+            return after(states[0], way.effects, scene)
+        called = self.called(where, stage.callee, states[0])
+        exits = self.walk(called).exits.get(way.performed, ()) if called is not None else ()
+        return exits[0][0] if exits else state

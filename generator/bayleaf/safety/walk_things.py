@@ -1,0 +1,239 @@
+"""The walk over the things: what is off, open, loose or fitted on some path, at every step and at every end.
+
+What one path asks of a thing does not hang on another thing, but for the points: one that is open already asks
+nothing. So a fault of a point that the joined walk finds is confirmed by following the points exactly.
+"""
+
+from collections import deque
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from heapq import heappop, heappush
+from typing import NamedTuple
+
+from ..graph.graph import Edge, End, Target
+from ..model.actions import Perform
+from ..model.procedure import Step
+from .passage import Leg, Path
+from .plan import Plan
+from .rig import Rig
+from .things import (
+    Index,
+    ThingDemand,
+    Whole,
+    holds_of,
+    join_whole,
+    made_to_hold_of,
+    point_thing,
+    thing_demands,
+    whole_after,
+)  # fmt: skip
+
+#: What is asked of a point only while it is closed.
+_OF_OPENING = ("first", "only when", "stuck")
+
+
+class ThingHit(NamedTuple):
+    """Something asked of a thing that does not hold; inside a performed procedure `inner` has the rest of the path."""
+
+    step: int
+    demand: ThingDemand
+    path: Path
+    inner: "ThingHit | None" = None
+
+
+@dataclass(frozen=True)
+class ThingPassage:
+    """What may be off at each step (None: never reached) and at each end by which the procedure comes back."""
+
+    before: tuple[Whole | None, ...]
+    exits: Mapping[str | None, Whole]
+    hits: tuple[ThingHit, ...] = ()
+
+
+class _Where(NamedTuple):
+    procedure: str
+    stuck: bool
+    entry: Whole
+
+
+@dataclass
+class ThingWalker:
+    """Walks the things through the procedures of a vehicle, for one variant of it."""
+
+    rig: Rig
+    plans: Mapping[str, Plan]
+    index: Index
+    _walked: dict[_Where, ThingPassage] = field(default_factory=dict)
+    _ends: dict[tuple[_Where, int], frozenset[tuple[str | None, Whole]]] = field(default_factory=dict)
+
+    def walk(self, procedure: str, stuck: bool, entry: Whole) -> ThingPassage:
+        """From a state on entry through everything that is performed."""
+        where = _Where(procedure, stuck or self.plans[procedure].announces_stuck, entry)
+        if where not in self._walked:
+            self._walked[where] = ThingPassage((), {})  # whoever comes back here performs itself
+            self._walked[where] = self._run(where)
+        return self._walked[where]
+
+    def path_to_end(self, procedure: str, entry: Whole, end: str | None, demand: ThingDemand) -> tuple[Path, int]:
+        """A shortest path on which a thing is out of its place at an end, and the step that took it out last."""
+        where = _Where(procedure, self.plans[procedure].announces_stuck, entry)
+        ways = self._ways(where, demand.bit)
+        found = (path for target, state, path in ways if target == End(end) and not holds_of(demand, state))
+        path = next(found, ())
+        state, last = _about(demand.bit, entry), 0
+        for leg in path:
+            was_off = bool(state.off)
+            lefts = [
+                left for edge, left in self._left_exactly(where, leg.step, state, demand.bit) if edge.exit == leg.exit
+            ]
+            state = max(lefts, key=lambda left: left.off, default=state)
+            if state.off and not was_off:
+                last = leg.step
+        return path, last
+
+    def takes_out(self, procedure: str, step: int, bit: int, callers: tuple[str, ...] = ()) -> bool:
+        """Whether a step, or what it performs, takes a thing out of its place; not all that is out was taken out."""
+        graph = self.plans[procedure].graph
+        action = graph.steps[step].action
+        if isinstance(action, Perform):
+            inner = None if action.procedure in callers else self.plans.get(action.procedure)
+            steps = range(len(inner.graph.steps)) if inner is not None else ()
+            return any(self.takes_out(action.procedure, index, bit, (*callers, procedure)) for index in steps)
+        here = Whole(-1, 0, 0)
+        return any(whole_after(here, edge.effects, self.index).off & bit for edge in graph.leaving[step])
+
+    def _run(self, where: _Where) -> ThingPassage:
+        plan = self.plans[where.procedure]
+        if not plan.graph.steps:
+            return ThingPassage((), {None: where.entry})
+        before: list[Whole | None] = [None] * len(plan.graph.steps)
+        exits: dict[str | None, Whole] = {}
+        pending = [0]
+        before[0] = where.entry
+        while pending:
+            index = heappop(pending)
+            state = before[index]
+            assert state is not None
+            for edge, left in self._left(where, index, state):
+                target = edge.target
+                if isinstance(target, int):
+                    known = before[target]
+                    joined = left if known is None else join_whole(known, left)
+                    if joined != known:
+                        before[target] = joined
+                        if target not in pending:
+                            heappush(pending, target)
+                elif isinstance(target, End):
+                    known = exits.get(target.conclusion)
+                    exits[target.conclusion] = left if known is None else join_whole(known, left)
+        return ThingPassage(tuple(before), exits, tuple(self._hits(where, tuple(before))))
+
+    def _left(self, where: _Where, index: int, state: Whole) -> Iterator[tuple[Edge, Whole]]:
+        """The ways out of a step, each with the things after it."""
+        plan = self.plans[where.procedure]
+        step = plan.graph.steps[index]
+        if not isinstance(step.action, Perform):
+            state = self._mended(where, step, state)
+            for edge in plan.graph.leaving[index]:
+                yield edge, whole_after(state, edge.effects, self.index)
+        elif step.action.procedure in self.plans:
+            passage = self.walk(step.action.procedure, where.stuck, state)
+            for edge in plan.graph.leaving[index]:
+                left = passage.exits.get(None if edge.exit == "end" else edge.exit)
+                if left is not None:
+                    yield edge, left
+
+    def _mended(self, where: _Where, step: Step, state: Whole, followed: int = -1) -> Whole:
+        """The things as if what a step asks of them held; only what is followed changes."""
+        for demand in self._unmet(where, step, state):
+            if demand.wants == "mode" or not demand.bit & ~followed:
+                mended = made_to_hold_of(demand, state)
+                may_be_open = demand.kind in _OF_OPENING and state.off & self.index[point_thing(demand.name)]
+                state = join_whole(state, mended) if may_be_open else mended
+        return state
+
+    def _unmet(self, where: _Where, step: Step, state: Whole) -> list[ThingDemand]:
+        demands = thing_demands(step, self.rig, self.index, where.stuck)
+        return [one for one in demands if not holds_of(one, state) and not self._is_open_already(one, state)]
+
+    def _hits(self, where: _Where, before: tuple[Whole | None, ...]) -> Iterator[ThingHit]:
+        plan = self.plans[where.procedure]
+        for index, (step, state) in enumerate(zip(plan.graph.steps, before, strict=True)):
+            if state is None or step.broken:
+                continue
+            if isinstance(step.action, Perform) and step.action.procedure in self.plans:
+                for hit in self.walk(step.action.procedure, where.stuck, state).hits:
+                    path = self._path(where, index, hit.demand)
+                    yield ThingHit(index, hit.demand, path or (), hit)
+            for demand in self._unmet(where, step, state):
+                path = self._path(where, index, demand)
+                if path is not None:
+                    yield ThingHit(index, demand, path)
+
+    def _is_open_already(self, demand: ThingDemand, state: Whole) -> bool:
+        """`disconnect` of a point that is surely open only means: see that it is open."""
+        if demand.kind not in _OF_OPENING:
+            return False
+        return not state.on & self.index[point_thing(demand.name)]
+
+    def _path(self, where: _Where, step: int, demand: ThingDemand) -> Path | None:
+        """A shortest path to a step on which what is asked does not hold; None where there is none at all.
+
+        What fails further in, in a performed procedure, is led to by a shortest path to the step that performs it.
+        """
+        performs = isinstance(self.plans[where.procedure].graph.steps[step].action, Perform)
+        for target, state, path in self._ways(where, demand.bit if demand.wants != "mode" else 0):
+            if target == step:
+                fails = not holds_of(demand, state) and not self._is_open_already(demand, state)
+                if fails or performs:
+                    return path
+        return None
+
+    def _ways(self, where: _Where, bits: int) -> Iterator[tuple[Target, Whole, Path]]:
+        """Every step and end with each state of some things and of all points, nearest first, and the path there."""
+        followed = bits | self.index.points
+        start = _about(followed, where.entry)
+        place = where._replace(entry=start)
+        first: Target = 0 if self.plans[where.procedure].graph.steps else End(None)
+        waiting: deque[tuple[Target, Whole, Path]] = deque([(first, start, ())])
+        seen: set[tuple[Target, Whole]] = {(first, start)}
+        while waiting:
+            here, state, path = waiting.popleft()
+            yield here, state, path
+            if not isinstance(here, int):
+                continue
+            for edge, left in self._left_exactly(place, here, state, followed):
+                now = _about(followed, left)
+                if (edge.target, now) not in seen:
+                    seen.add((edge.target, now))
+                    waiting.append((edge.target, now, (*path, Leg(here, edge.exit))))
+
+    def _left_exactly(self, where: _Where, index: int, state: Whole, followed: int) -> Iterator[tuple[Edge, Whole]]:
+        """The ways out of a step with every state after it, not joined, of what is followed."""
+        plan = self.plans[where.procedure]
+        step = plan.graph.steps[index]
+        if not isinstance(step.action, Perform):
+            state = self._mended(where, step, state, followed)
+            for edge in plan.graph.leaving[index]:
+                yield edge, whole_after(state, edge.effects, self.index)
+        elif step.action.procedure in self.plans:
+            stuck = where.stuck or self.plans[step.action.procedure].announces_stuck
+            ends = self._ends_of(_Where(step.action.procedure, stuck, state), followed)
+            for edge in plan.graph.leaving[index]:
+                for end, left in ends:
+                    if end == (None if edge.exit == "end" else edge.exit):
+                        yield edge, left
+
+    def _ends_of(self, where: _Where, followed: int) -> frozenset[tuple[str | None, Whole]]:
+        """Every state in which a performed procedure comes back."""
+        key = where, followed
+        if key not in self._ends:
+            self._ends[key] = frozenset()
+            ways = self._ways(where, followed)
+            self._ends[key] = frozenset((end.conclusion, state) for end, state, _ in ways if isinstance(end, End))
+        return self._ends[key]
+
+
+def _about(bits: int, state: Whole) -> Whole:
+    """The state of some things and the modes, and of nothing else."""
+    return Whole(state.on & bits, state.off & bits, state.modes)

@@ -1,0 +1,250 @@
+"""What the oracle reads in a vehicle profile and in a step. Looked up, never walked."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from itertools import combinations
+
+from bayleaf.model import actions
+from bayleaf.model.common import MODE_OFF
+from bayleaf.model.contact import Contact, read_contact
+from bayleaf.model.procedure import Procedure, Step
+from bayleaf.model.vehicle import Circuit, Vehicle
+
+Names = frozenset[str]
+NOTHING: Names = frozenset()
+
+STUCK = "contactor stuck"
+REAL_BREAKS = ("conductor", "middle of the battery")
+#: Quantities for which the instrument sends its own current or voltage, so that a live circuit hurts it and the reader.
+PROBED = frozenset({"resistance", "continuity", "diode", "capacitance", "insulation resistance", "bonding resistance"})
+#: Actions that put hands or tools on something.
+HANDS_ON = (
+    actions.Disconnect, actions.Reconnect, actions.Secure, actions.Release, actions.Unplug, actions.Plug,
+    actions.Remove, actions.Refit, actions.Loosen, actions.Tighten, actions.Drain, actions.Fill, actions.OpenValve,
+    actions.CloseValve, actions.FitTemporary, actions.RemoveTemporary, actions.ProveDead, actions.Discharge,
+)  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Touch:
+    """What a step touches: `bare` always, `opened` only while the thing named is off; `covers` it opens or shuts."""
+
+    bare: Names
+    opened: tuple[tuple[str, Names], ...]
+    covers: Names
+    probes: Names
+    hands_on: bool
+
+
+class Facts:
+    """A vehicle, and the procedures that are done on it, as the oracle sees them."""
+
+    def __init__(self, vehicle: Vehicle, procedures: Mapping[str, Procedure]) -> None:
+        self.vehicle = vehicle
+        steps = [step.action for one in procedures.values() for step in one.steps]
+        self.fitted = [action for action in steps if isinstance(action, actions.FitTemporary)]
+        self.temporaries = self._temporaries(procedures)
+        self._items: dict[str, Names] = {}
+        self._touches: dict[tuple[str, str], Touch] = {}
+
+    # Circuits
+
+    def category(self, circuit: Circuit) -> str:
+        """B, power, low or other."""
+        if circuit.energy != "electrical":
+            return "other"
+        if circuit.is_class_b:
+            return "B"
+        known = circuit.voltage is not None and circuit.voltage.max is not None
+        return "low" if circuit.fused and known and circuit.voltage.max.si <= 32 else "power"
+
+    def points(self, names: Iterable[str]) -> Names:
+        """The isolation points of the sources of these circuits."""
+        circuits = (self.vehicle.circuits[name] for name in names)
+        return frozenset(
+            point for one in circuits for source in one.sources for some in source.taken_off_by for point in some
+        )
+
+    def is_real_break(self, point: str) -> bool:
+        """Whether a point parts conductors; a contactor only does what its coil is told."""
+        known = self.vehicle.isolation_points.get(point)
+        return known is not None and known.breaks in REAL_BREAKS and known.kind != "contactor"
+
+    def ways_off(self, circuit: Circuit, group: Names, faults: Names) -> list[list[Names]]:
+        """For each source of a circuit and of those joined to it, the sets of points that take it off.
+
+        An empty list of ways stands for a source, or for a circuit of unknown sources, that nothing takes off.
+        """
+        strict = self.category(circuit) in ("B", "power")
+        found: list[list[Names]] = []
+        for name in sorted(group):
+            sources = self.vehicle.circuits[name].sources
+            if not sources:
+                found.append([])
+            for source in sources:
+                if source.kind != "none":
+                    sets = [frozenset(some) for some in source.taken_off_by] if source.kind == "points" else []
+                    found.append([some for some in sets if self._counts(some, strict, faults)])
+        return found
+
+    def _counts(self, points: Names, strict: bool, faults: Names) -> bool:
+        if not points:
+            return False
+        if not strict:
+            return True
+        if not any(map(self.is_real_break, points)):
+            return False
+        return STUCK not in faults or not any(map(self._may_be_stuck, points))
+
+    def _may_be_stuck(self, point: str) -> bool:
+        known = self.vehicle.isolation_points.get(point)
+        return known is None or known.breaks in (None, "coil supply only") or known.kind == "contactor"
+
+    def pairs(self, circuit: Circuit) -> frozenset[frozenset[Contact]]:
+        """The pairs at which a circuit is proved, each in no order."""
+        return frozenset(frozenset(point.pair) for point in circuit.dead_at)
+
+    def poles(self, circuit: Circuit) -> frozenset[Contact]:
+        """The contacts of those pairs, chassis left out."""
+        return frozenset(one for point in circuit.dead_at for one in point.pair if not one.is_chassis)
+
+    def pairs_are_enough(self, circuit: Circuit) -> bool:
+        """Whether proving all pairs shows the circuit dead: for class B every pole to every other and to chassis."""
+        pairs = self.pairs(circuit)
+        if self.category(circuit) != "B":
+            return bool(pairs)
+        poles = self.poles(circuit)
+        wanted = {frozenset(two) for two in combinations(poles, 2)}
+        wanted |= {frozenset({pole, Contact("chassis")}) for pole in poles}
+        return len(poles) >= 2 and wanted <= pairs
+
+    def circuits_at(self, contact: Contact) -> Names:
+        """The circuits of a contact: of both halves where no side is named, of every pin where no pin is."""
+        connector = self.vehicle.connectors.get(contact.connector)
+        if connector is None:
+            return NOTHING
+        pins = connector.pins.values() if contact.pin is None else [connector.pins.get(contact.pin)]
+        halves = []
+        for pin in pins:
+            if pin is not None:
+                halves += [pin.device_circuit] if contact.side != "cable" else []
+                halves += [pin.cable_circuit] if contact.side != "device" else []
+        return frozenset(name for name in halves if name is not None)
+
+    def items(self, circuit: str) -> Names:
+        """What must be on before a circuit is made live: what lies on it, and what covers it."""
+        if circuit not in self._items:
+            vehicle = self.vehicle
+            covers = {part.id for part in vehicle.parts.values() if circuit in part.exposes}
+            found = set(covers)
+            found |= {one for one in vehicle.connectors if circuit in self.circuits_at(Contact(one))}
+            found |= {part.id for part in vehicle.parts.values() if circuit in part.circuits and not part.sealed}
+            for fastener in vehicle.fasteners.values():
+                if fastener.part in covers or any(circuit in self.circuits_at(one) for one in fastener.terminal):
+                    found.add(fastener.id)
+            found |= {temporary(name) for name, (_, joined) in self.temporaries.items() if circuit in joined}
+            self._items[circuit] = frozenset(found)
+        return self._items[circuit]
+
+    def _temporaries(self, procedures: Mapping[str, Procedure]) -> dict[str, tuple[Names, Names]]:
+        """By name: the circuits where it is fitted anywhere in the procedures, and those whose contacts it joins."""
+        found: dict[str, tuple[Names, Names]] = {}
+        for procedure in procedures.values():
+            for step in procedure.steps:
+                action = step.action
+                if isinstance(action, actions.FitTemporary):
+                    where, joined = found.get(action.name, (NOTHING, NOTHING))
+                    now = frozenset().union(*map(self.circuits_at, action.joins or ()))
+                    where = where.union(now, *(self._at_place(text) for text in action.where))
+                    found[action.name] = where, joined | now
+        return found
+
+    def adapters(self, measured: actions.Measure) -> Names:
+        """What is fitted at the connectors of a reading, joining nothing: through it a live voltage is read."""
+        connectors = {contact.connector for pair in measured.pairs for contact in pair}
+        return frozenset(
+            temporary(one.name) for one in self.fitted
+            if one.joins is None and any(text.split("/")[0].split()[0] in connectors for text in one.where)
+        )  # fmt: skip
+
+    def _at_place(self, text: str) -> Names:
+        contact = read_contact(text) or (Contact(text) if text in self.vehicle.connectors else None)
+        return self.circuits_at(contact) if contact is not None else NOTHING
+
+    # Steps
+
+    def touch(self, owner: str, step: Step) -> Touch:
+        """What a step touches; `owner` is the procedure it stands in."""
+        key = owner, step.number
+        if key not in self._touches:
+            self._touches[key] = self._touch(step)
+        return self._touches[key]
+
+    def _touch(self, step: Step) -> Touch:
+        vehicle, action = self.vehicle, step.action
+        bare: set[str] = set()
+        covers: set[str] = set()
+        probes: set[str] = set()
+        opened: list[tuple[str, Names]] = []
+        for text in step.on:
+            contact = read_contact(text)
+            if text in vehicle.circuits:
+                bare.add(text)
+            elif text in vehicle.fasteners:
+                bare.update(*map(self.circuits_at, vehicle.fasteners[text].terminal))
+            elif text in vehicle.parts:
+                opened.append((text, frozenset(vehicle.parts[text].exposes)))
+            elif text in vehicle.connectors:
+                opened.append((text, self.circuits_at(Contact(text))))
+            elif contact is not None:
+                bare |= self.circuits_at(contact)
+        match action:
+            case actions.Unplug() | actions.Plug():
+                bare.update(*(self.circuits_at(Contact(name)) for name in action.connectors))
+            case actions.Loosen() | actions.Tighten():
+                for name in action.fasteners:
+                    fastener = vehicle.fasteners.get(name)
+                    if fastener is not None:
+                        bare.update(*map(self.circuits_at, fastener.terminal))
+                        if isinstance(action, actions.Loosen) and fastener.part in vehicle.parts:
+                            covers.update(vehicle.parts[fastener.part].exposes)
+            case actions.Remove() | actions.Refit():
+                for name in action.parts:
+                    part = vehicle.parts.get(name)
+                    if part is not None:
+                        covers.update(part.exposes)
+                        bare |= {one for one in part.circuits if not self._is_sealed(part.id, part.sealed, one)}
+            case actions.FitTemporary() | actions.RemoveTemporary():
+                bare |= self.temporaries.get(action.name, (NOTHING, NOTHING))[0]
+            case actions.Drain():
+                bare.add(action.circuit)
+            case actions.Measure():
+                probes.update(*(self.circuits_at(contact) for pair in action.pairs for contact in pair))
+                if action.quantity in PROBED:
+                    bare |= probes
+        return Touch(frozenset(bare), tuple(opened), frozenset(covers), frozenset(probes), self._hands_on(step))
+
+    def _is_sealed(self, part: str, sealed: bool, circuit: str) -> bool:
+        known = self.vehicle.circuits.get(circuit)
+        return sealed and known is not None and known.sealed_in == part
+
+    def _hands_on(self, step: Step) -> bool:
+        if any(text != "nothing" for text in step.on):
+            return True
+        action = step.action
+        if isinstance(action, actions.Measure):
+            return bool(action.pairs or action.around or action.where)
+        if isinstance(action, actions.Tighten) and action.described:
+            return False
+        return isinstance(action, HANDS_ON)
+
+
+def temporary(name: str) -> str:
+    """How a bridge or an adapter stands among the things that are off: it is owed until it is off again."""
+    return f"temporary {name}"
+
+
+def is_securable(vehicle: Vehicle, point: str) -> bool:
+    """Whether a point has something to lock it with."""
+    known = vehicle.isolation_points.get(point)
+    return point != MODE_OFF and known is not None and known.secure_with is not None

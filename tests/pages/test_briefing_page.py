@@ -1,0 +1,253 @@
+"""The safety briefing: nothing that the vehicle or the procedure states of danger is missing on it."""
+
+import subprocess
+from math import log
+from pathlib import Path
+from shutil import which
+
+import pytest
+from bayleaf.manual import Manual, load_manual
+from bayleaf.mkdocs_shell import open_shell
+from bayleaf.model import actions
+from bayleaf.model.procedure import Procedure
+from bayleaf.pages import briefing_facts as derived
+from bayleaf.pages.all import all_pages
+from bayleaf.pages.drawings.discharge_curve import discharge_curve
+from bayleaf.pages.states import StateBook, States
+from bayleaf.pages.unfolded import Unfolded, unfolded
+from bayleaf.safety.wait import required_wait
+from drawing_kit import texts
+from hypothesis import given
+from hypothesis import strategies as st
+from kit import ISOLATION, PLACES, PROCEDURE, VEHICLE, check
+from markupsafe import Markup
+
+ROOT = Path(__file__).resolve().parents[2]
+
+#: What a procedure says that performs the isolation and ends.
+LEFT = "leaves: {traction: proved dead}\nstays_off: [charge-lead, aux-negative, service-plug, inverter-cover]\n"
+
+
+@pytest.fixture(scope="module")
+def demo() -> Manual:
+    return load_manual(ROOT)
+
+
+@pytest.fixture(scope="module")
+def briefings(demo: Manual) -> dict[str, str]:
+    """The briefings of the demo by the id of their procedure."""
+    pages = [page for page in all_pages(demo) if page.url.endswith(".briefing.html")]
+    return {page.url.removesuffix(".briefing.html"): page.make().html for page in pages}
+
+
+def said(html: str) -> str:
+    """The words of a page, blanks made alike."""
+    return " ".join(Markup(html.replace("<", " <")).striptags().split())
+
+
+def block(html: str, anchor: str) -> str:
+    """One part of a briefing."""
+    return html[html.index(f'id="{anchor}"') :].partition("</section>")[0]
+
+
+def steps_of(procedure: Procedure, manual: Manual) -> tuple[tuple[Unfolded, ...], StateBook]:
+    book = States(manual).of(procedure)
+    assert book is not None
+    return unfolded(procedure, book.surveyor.procedures, book), book
+
+
+def test_every_procedure_of_the_demo_has_one(demo: Manual, briefings: dict[str, str]) -> None:
+    """All of them meet class B or 48 V power."""
+    assert set(demo.procedures) == set(briefings)
+
+
+def test_every_step_that_isolates_is_on_it(demo: Manual, briefings: dict[str, str]) -> None:
+    """Opening, securing, waiting, proving: each with a link, also from within what is performed, also done again."""
+    isolating = (
+        actions.Disconnect, actions.Secure, actions.Wait, actions.ProveDead, actions.ProveSafe, actions.Discharge,
+    )  # fmt: skip
+    for name, procedure in demo.procedures.items():
+        steps, _ = steps_of(procedure, demo)
+        part = block(briefings[name], "isolation") if 'id="isolation"' in briefings[name] else ""
+        runs = [one for one in steps if isinstance(one.action, isolating)]
+        named = [one for one in runs if f'#{one.anchor}">{one.number}</a>' in part]
+        inside_a_run = [one for one in runs if one not in named]
+        assert all(_between(one, steps, part) for one in inside_a_run), (name, [one.number for one in inside_a_run])
+
+
+def _between(one: Unfolded, steps: tuple[Unfolded, ...], part: str) -> bool:
+    """Whether a step lies within a run such as "27 to 30"."""
+    index = steps.index(one)
+    shown = [f'#{step.anchor}">{step.number}</a>' in part for step in steps]
+    return any(shown[:index]) and any(shown[index:]) and " to <a" in part
+
+
+def test_every_source_and_all_that_stays_live_is_on_it(demo: Manual, briefings: dict[str, str]) -> None:
+    """Each source of each circuit that is met; each place that stays live at an isolation point of the vehicle."""
+    for name, html in briefings.items():
+        procedure = demo.procedures[name]
+        vehicle = demo.vehicles[procedure.folder]
+        _, book = steps_of(procedure, demo)
+        text, live = said(block(html, "energies")).casefold(), said(block(html, "stays-live"))
+        for circuit in derived.dangerous_circuits(name, book):
+            assert circuit.name.casefold() in text
+            for source in circuit.sources:
+                assert source.kind == "none" or source.name.casefold() in text.replace(" ", "-") + text
+        for point in vehicle.isolation_points.values():
+            for place in point.leaves_live:
+                assert " ".join(place.place.split()) in live and point.name in live
+        for circuit in vehicle.circuits.values():
+            if circuit.sealed_in:
+                assert circuit.name in live
+
+
+def test_every_briefing_says_what_must_always_be_said(briefings: dict[str, str]) -> None:
+    """The checker approves nothing; who may do it; breaks; emergencies; the way back."""
+    for html in briefings.values():
+        text = said(html)
+        for words in (
+            "The checker approves nothing", "local rules decide", "ends every proof", "Emergency call", "Fire brigade",
+            "If any: get out", "implants", "Each owner takes off the own lock",
+        ):  # fmt: skip
+            assert words in text
+
+
+def test_the_wait_is_told_with_its_figures(briefings: dict[str, str]) -> None:
+    """1.1 mF + 20 %, 47 kΩ + 5 %, 410 V: t = R·C·ln(U0/U), and ½·C·U² at 60 V (textbook; checked by hand)."""
+    text = said(block(briefings["larkway-m12/isolate-traction"], "wait")).replace("\u00a0", " ")
+    worst = 47e3 * 1.05 * 1.1e-3 * 1.2
+    high, low = worst * log(410 / 60), worst * log(410 / 5)
+
+    assert (round(high), round(low)) == (125, 287)
+    assert "1.1 mF ± 20 %, 47 kΩ ± 5 %, 410 V, worst case: 125 s to 60 V, 287 s to 5 V" in text
+    assert "Asked: 5 min ; the maker states: 5 min; waited here: 5 min, 10 min, step 11 , 15" in text
+    assert "60 V on 1.32 mF is still 2.4 J" in text  # ½ · 1.32 mF · (60 V)² = 2.376 J
+
+
+def test_what_to_do_when_it_is_not_dead_is_the_end_of_that_exit(demo: Manual, briefings: dict[str, str]) -> None:
+    """The words of the conclusion that the exit really leads to."""
+    end = demo.procedures["larkway-m12/isolate-traction"].conclusions["failed-to-isolate"]
+    text = said(block(briefings["larkway-m12/isolate-traction"], "proof"))
+
+    assert end.say is not None
+    assert f"Stop. {end.finding} {' '.join(end.say.split())}" in text
+
+
+@pytest.mark.parametrize(
+    ("steps", "expected"),
+    [
+        ("", "instructed"),
+        ("  - perform: test-van/isolate\n", "dead work"),
+        ("  - set: {mode: off}\n  - disconnect: charge-lead\n  - reconnect: charge-lead\n", "dead work"),
+    ],
+)
+def test_who_may_do_it_follows_from_the_steps(tmp_path: Path, steps: str, expected: str) -> None:
+    """Who only works beside high voltage is instructed; who isolates or opens it is qualified for dead work."""
+    left = LEFT if "perform" in steps else "leaves: {traction: live}\n"
+    text = PROCEDURE.replace("steps:\n", f"{left}steps:\n") + steps
+    manual = check(tmp_path, {PLACES["procedure"]: text})
+    found = States(manual).of(manual.procedures["test-van/job"])
+
+    assert found is not None, [finding.message for finding in manual.findings]
+    facts = derived.facts_of(
+        "test-van/job", unfolded(manual.procedures["test-van/job"], manual.procedures, found), found
+    )
+    assert expected == derived.level_of(facts)
+
+
+def test_gloves_follow_from_the_undivided_voltage(briefings: dict[str, str]) -> None:
+    """410 V DC: class 00 (up to 750 V DC; IEC 60903, ASTM D120); 830 V DC: class 0 (up to 1500 V DC)."""
+    assert "insulating gloves class 00 (for 410\u00a0V DC)" in briefings["larkway-m12/isolate-traction"]
+    assert "insulating gloves class 0 (for 830\u00a0V DC)" in briefings["granbrook-t8/isolate-traction"]
+
+
+def test_a_procedure_that_meets_nothing_dangerous_has_none(tmp_path: Path) -> None:
+    """A look at a vehicle in words alone, without a link either."""
+    manual = check(tmp_path, {})
+    made = {page.url: page for page in all_pages(manual)}
+
+    assert "test-van/isolate.briefing.html" in made and "test-van/job.briefing.html" not in made
+    assert "briefing" not in made["test-van/job.html"].make().html
+    assert 'href="isolate.briefing.html"' in made["test-van/isolate.html"].make().html
+    assert 'href="../test-van/isolate.briefing.html"' in made["test-van/vehicle.html"].make().html
+
+
+def test_texts_of_the_author_are_never_markup(tmp_path: Path) -> None:
+    """Names, places and ends that look like HTML stand there as written, on the briefing, the review and beside steps."""
+    wild = VEHICLE.replace("Traction DC bus", "'<b>bus</b> & \"'").replace("both contacts of", "<i>both</i>")
+    end = ISOLATION.replace("The traction system cannot", "The <u>system</u> cannot").replace("Isolate the", "<q>the")
+    manual = check(tmp_path, {PLACES["vehicle"]: wild, "procedures/test-van/isolate.yml": end})
+    made = {page.url: page.make().html for page in all_pages(manual)}
+
+    assert [finding.message for finding in manual.findings if finding.severity == "error"] == []
+    for url in ("test-van/isolate.briefing.html", "test-van/review.html", "test-van/isolate.html"):
+        assert "&lt;b&gt;bus" in made[url], url
+        for raw in ("<b>bus", "<i>both", "<u>", "<q>"):
+            assert raw not in made[url], (url, raw)
+
+
+def test_a_figure_that_the_maker_does_not_publish_is_said(tmp_path: Path) -> None:
+    """The stated time stands alone; nothing is drawn that nobody knows."""
+    stored = "stored: {capacitance: not known, bleed: not known, stated_wait: 5 min, to_chassis: 0.4 µF}"
+    text = VEHICLE.replace(
+        "stored: {capacitance: 1.1 mF ± 20 %, bleed: 47 kΩ ± 5 %, stated_wait: 5 min, to_chassis: 0.4 µF}", stored
+    )
+    manual = check(tmp_path, {PLACES["vehicle"]: text})
+    page = next(page for page in all_pages(manual) if page.url == "test-van/isolate.briefing.html").make().html
+
+    part = block(page, "wait")
+    assert "capacitance not published, bleed resistance not published, 410\u00a0V" in part
+    assert "<svg" not in part and "worst case" not in part
+
+
+@given(st.floats(61, 1500), st.floats(1e-6, 5e-3), st.floats(1e3, 1e6))
+def test_the_curve_falls_from_the_highest_voltage(volts: float, farads: float, ohms: float) -> None:
+    """It begins at the top left, never rises, and stays in the frame, whatever the figures."""
+    circuit = required_wait_of(volts, farads, ohms)
+    drawing = discharge_curve(circuit, ((ohms * farads, "one time constant"),), (60.0, 5.0))
+
+    assert drawing is not None
+    curve = next(wire for wire in drawing.wires if wire.look == "live")
+    heights = [y for _, y in curve.points]
+    assert heights == sorted(heights)
+    assert all(0 <= x <= drawing.width and 0 <= y <= drawing.height for wire in drawing.wires for x, y in wire.points)
+    assert all(text.rect.x >= 0 and text.rect.right <= drawing.width + 1 for text in drawing.texts)
+
+
+def required_wait_of(volts: float, farads: float, ohms: float):  # noqa: ANN201
+    from bayleaf.safety.wait import Wait
+
+    return Wait(None, capacitance=farads, bleed=ohms, start=volts, end=60.0)
+
+
+def test_the_labels_of_the_curve_do_not_cover_each_other(demo: Manual) -> None:
+    """The two low voltages and the start stand apart, each beside its line."""
+    wait = required_wait(demo.vehicles["larkway-m12"].circuits["traction"])
+    drawing = discharge_curve(wait, ((125.0, "60 V at worst"), (300.0, "stated")), (60.0, 5.0))
+
+    assert drawing is not None
+    rects = [text.rect for text in drawing.texts]
+    assert not any(a.overlaps(b) for index, a in enumerate(rects) for b in rects[index + 1 :])
+    assert texts(drawing, "mark:300") == "5 min: stated"
+
+
+def test_nothing_is_drawn_where_nothing_bleeds() -> None:
+    """Without a bleed the voltage does not fall."""
+    assert discharge_curve(required_wait_of(410, 1e-3, float("inf")), (), (60.0,)) is None
+
+
+@pytest.mark.skipif(which("pdfinfo") is None, reason="counts the sheets with pdfinfo (poppler)")
+def test_a_briefing_is_printed_on_two_sheets_at_most(browser, tmp_path: Path, demo: Manual) -> None:
+    """A4, as the browser prints it."""
+    site = tmp_path / "site"
+    open_shell(ROOT / "mkdocs.yml", all_pages(demo), demo.findings).write(site)
+    sheets = {}
+    tab = browser.new_page()
+    for name in demo.procedures:
+        tab.goto(f"{site.as_uri()}/{name}.briefing.html")
+        tab.pdf(path=tmp_path / "out.pdf", format="A4", print_background=True)
+        info = subprocess.run(["pdfinfo", str(tmp_path / "out.pdf")], capture_output=True, text=True, check=True).stdout
+        sheets[name] = int(info.partition("Pages:")[2].split()[0])
+    tab.close()
+
+    assert {name: count for name, count in sheets.items() if count > 2} == {}

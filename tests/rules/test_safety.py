@@ -1,0 +1,255 @@
+"""The rules that tell what the walk found: what the examples on their pages cannot show."""
+
+import pytest
+from bayleaf.diagnostics.finding import Finding
+from kit import PLACES, PROCEDURE, VEHICLE, check, completed
+
+JOB = PLACES["procedure"]
+CLOSE = "procedures/test-van/close.yml"
+OFF = "stays_off: [charge-lead, aux-negative, service-plug, inverter-cover]\n"
+ISOLATED = f"steps:\n  - perform: test-van/isolate\n{{}}{OFF}"
+PROOF = """\
+  - prove_dead: traction
+    using: voltage-tester
+    tester_proved: {before: proving-unit, after: proving-unit}
+    limits: at most 5 V
+    source: workshop practice
+"""
+#: Begins in the middle: the traction bus has had its time.
+EXPECTS_WAITED = completed(
+    "id: test-van/close\nexpects: {traction: waited}\nsteps:\n  - do: Look into the inverter.\n    on: nothing\n",
+    PROCEDURE,
+)
+#: Touches the bus, and says that it counts on its being proved dead.
+EXPECTS_DEAD = completed(
+    "id: test-van/close\nexpects: {traction: proved dead}\nsteps:\n  - unplug: X7\n  - plug: X7\n", PROCEDURE
+)
+WITH_LEAD = VEHICLE.replace("\ncables:\n", "\ncables:\n  hv-lead: {name: Orange lead, circuit: traction}\n")
+
+
+def found(tmp_path, job: str, **files: str) -> list[Finding]:
+    """What is found in the small manual with this job; other files by their short names."""
+    names = {"close": CLOSE, "vehicle": PLACES["vehicle"], "other": "procedures/test-van/other.yml"}
+    return list(check(tmp_path, {JOB: completed(job, PROCEDURE), **{names[k]: v for k, v in files.items()}}).findings)
+
+
+def told(findings: list[Finding]) -> list[tuple[str, int, str, str]]:
+    """File, line, rule and message."""
+    return [(one.place.file, one.place.line, one.rule, one.message) for one in findings]
+
+
+def path_of(finding: Finding) -> str:
+    """The shortest path as the reason gives it."""
+    return (finding.because or "").split("shortest path: ")[-1]
+
+
+# A state on entry
+
+
+def test_what_is_performed_too_early_is_told_where_it_is_performed(tmp_path) -> None:
+    """The procedure itself is right: it says what it counts on."""
+    findings = found(tmp_path, "steps:\n  - perform: test-van/close\n", close=EXPECTS_WAITED)
+
+    message = "step 1 performs `test-van/close` while Traction DC bus may be live"
+    assert [(JOB, 2, "entry-state-not-met", message)] == told(findings)
+    assert "add `perform: test-van/isolate` before step 1, on every path" == findings[0].help
+
+
+def test_what_is_performed_behind_the_isolation_is_right(tmp_path) -> None:
+    """Proved dead is more than waited."""
+    assert [] == found(tmp_path, ISOLATED.format("  - perform: test-van/close\n"), close=EXPECTS_WAITED)
+
+
+def test_of_two_callers_the_one_that_is_live_is_told(tmp_path) -> None:
+    """What is performed is judged for each who performs it."""
+    other = completed("id: test-van/other\nsteps:\n  - perform: test-van/close\n", PROCEDURE)
+
+    findings = found(tmp_path, ISOLATED.format("  - perform: test-van/close\n"), close=EXPECTS_DEAD, other=other)
+
+    message = "step 1 performs `test-van/close` while Traction DC bus may be live"
+    assert [("procedures/test-van/other.yml", 3, "entry-state-not-met", message)] == told(findings)
+
+
+# A contactor that may be stuck
+
+STUCK = "trouble_codes: [P0AA1]\nsteps:\n  - set: {mode: off}\n"
+DRAWN = (
+    "  - disconnect: [charge-lead, aux-negative, service-plug]\nstays_off: [charge-lead, aux-negative, service-plug]\n"
+)
+CLAMP = """\
+  - measure: Current in the orange lead
+    quantity: current
+    around: hv-lead
+    limits: {}
+    source: workshop practice
+"""
+
+
+def test_with_a_stuck_contactor_nothing_is_opened_before_the_current_is_read(tmp_path) -> None:
+    """The negative post of the 12 V battery carries no current of the traction system."""
+    findings = found(tmp_path, STUCK + DRAWN, vehicle=WITH_LEAD)
+
+    message = "step 2 disconnects `{}` while a contactor may be stuck and no current of 0 A was read"
+    assert [
+        (JOB, 4, "contactor-may-be-stuck", message.format(name)) for name in ("charge-lead", "service-plug")
+    ] == told(findings)
+    assert "`measure` of current round `hv-lead`" in (findings[0].help or "")
+
+
+def test_a_reading_of_no_current_lets_it_be_opened(tmp_path) -> None:
+    """A clamp round a cable of the circuit, with zero within its limits."""
+    assert [] == found(tmp_path, STUCK + CLAMP.format("0 A ± 1 A") + DRAWN, vehicle=WITH_LEAD)
+
+
+def test_a_reading_of_some_current_does_not(tmp_path) -> None:
+    """Within these limits a current flows."""
+    findings = found(tmp_path, STUCK + CLAMP.format("5 A to 20 A") + DRAWN, vehicle=WITH_LEAD)
+
+    assert {"contactor-may-be-stuck"} == {one.rule for one in findings}
+
+
+def test_the_fault_is_there_in_what_is_performed_too(tmp_path) -> None:
+    """The error stands where the isolation is performed; the step in it is shown beside."""
+    findings = found(tmp_path, "trouble_codes: [P0AA1]\n" + ISOLATED.format(""))
+
+    first = findings[0]
+    assert (JOB, 3, "contactor-may-be-stuck") == (first.place.file, first.place.line, first.rule)
+    assert first.message.startswith("step 2 of `test-van/isolate` disconnects `charge-lead`")
+    assert "1 → 1.1 → 1.2" == path_of(first)
+    assert [("procedures/test-van/isolate.yml", "step 2 of `test-van/isolate`")] == [
+        (see.place.file, see.text) for see in first.see
+    ]
+
+
+# How it is told
+
+
+def test_what_a_procedure_gets_wrong_by_itself_is_told_there_once(tmp_path) -> None:
+    """Whoever performs it has made no mistake of their own."""
+    close = completed("id: test-van/close\nsteps:\n  - unplug: X7\n  - plug: X7\n", PROCEDURE)
+
+    findings = found(tmp_path, "steps:\n  - perform: test-van/close\n", close=close)
+
+    assert [(CLOSE, "live-conductor-touched")] == [(one.place.file, one.rule) for one in findings]
+
+
+def test_the_path_names_the_exits_that_matter(tmp_path) -> None:
+    """Steps that are passed over are not in it, and an exit is named where there are several."""
+    job = """\
+steps:
+  - set: {mode: off}
+  - do: Look at the plug.
+    on: nothing
+    then: five
+  - id: three
+    do: Look at the heater.
+    on: nothing
+  - do: Look at the hoses.
+    on: nothing
+    then: end
+  - id: five
+    measure: Ground of the heater
+    quantity: resistance
+    between: [X210/1, chassis]
+    using: multimeter
+    limits: at least 0.5 Ω
+    source: workshop practice
+    outcomes: {within: three, below: nine, not_decided: next}
+  - do: Look at the cable.
+    on: nothing
+  - do: Look at the seal.
+    on: nothing
+  - do: Look at the lock.
+    on: nothing
+    then: three
+  - id: nine
+    unplug: X7
+  - plug: X7
+"""
+    findings = found(tmp_path, job)
+
+    assert ["1 → 2 → 5 below → 9"] == [path_of(one) for one in findings]
+    assert ["step 5 (`five`), left by `below`"] == [see.text for see in findings[0].see]
+
+
+def test_the_same_need_on_a_chain_of_steps_is_told_once(tmp_path) -> None:
+    """After a report the walk goes on as if the need were met."""
+    job = (
+        "steps:\n  - unplug: X7\n  - plug: X7\n  - unplug: X7\n  - plug: X7\n"
+        "  - do: Look at the pins.\n    on: [X7/1, X7/2]\n"
+    )
+    assert [(JOB, 2)] == [(one.place.file, one.place.line) for one in found(tmp_path, job)]
+
+
+def test_a_need_that_only_a_loop_brings_is_told_with_the_way_round(tmp_path) -> None:
+    """On the first visit the bus is dead; somebody comes back after a break."""
+    steps = """\
+  - id: again
+    unplug: X7
+    repeat: at most 2
+  - plug: X7
+  - ask: Once more?
+    answers:
+      - answer: no
+        then: end
+      - answer: yes, after a break
+        then: next
+  - pause: break
+    then: again
+"""
+    findings = found(tmp_path, ISOLATED.format(steps))
+
+    assert ["live-conductor-touched"] == [one.rule for one in findings]
+    assert "1 → 2 next → 3 → 4 yes, after a break → 5 → 2" == path_of(findings[0])
+    assert ["after step 5, `traction` is no longer proved dead"] == [see.text for see in findings[0].see]
+
+
+def test_a_need_of_one_variant_names_it(tmp_path) -> None:
+    """Only the long one loses its locks."""
+    steps = "  - release: [charge-lead, service-plug]\n    only_for: long\n  - unplug: X7\n  - plug: X7\n"
+
+    findings = found(tmp_path, ISOLATED.format(steps))
+
+    assert ["live-conductor-touched"] == [one.rule for one in findings]
+    assert (findings[0].because or "").endswith("(variant `long`)")
+
+
+def test_after_not_dead_nobody_lays_hands_on_the_vehicle(tmp_path) -> None:
+    """Waiting and switching are no work; the first work behind is told, whatever it is on."""
+    proof = PROOF + "    outcomes: {not_dead: after}\n    then: end\n"
+    steps = f"{proof}  - id: after\n    wait: 5 min\n  - loosen: heater-bracket\n  - tighten: heater-bracket\n"
+
+    findings = found(tmp_path, ISOLATED.format(steps))
+
+    assert ["work-after-not-dead"] == [one.rule for one in findings]
+    assert "1 → 2 not_dead → 3 → 4" == path_of(findings[0])
+
+
+def test_made_live_names_what_is_open(tmp_path) -> None:
+    """A plug and a cover, and where."""
+    steps = "  - unplug: X7\n  - release: [charge-lead, service-plug]\n  - reconnect: service-plug\n  - reconnect: aux-negative\n"
+    job = ISOLATED.format(steps).replace(OFF, "stays_off: [charge-lead, inverter-cover, X7]\n")
+
+    findings = found(tmp_path, job)
+
+    message = "step 4 makes Traction DC bus live while `X7` and `inverter-cover` may not be in their place"
+    assert [(JOB, 5, "made-live-while-open", message)] == told(findings)
+    assert "put back `X7` and `inverter-cover` before step 4, on every path" == findings[0].help
+
+
+@pytest.mark.parametrize(
+    ("rule", "steps"),
+    [
+        ("live-conductor-touched", "  - unplug: X7\n  - plug: X7\n"),
+        ("point-secured-while-closed", "  - secure: charge-lead\nstays_off: charge-lead\n"),
+    ],
+)
+def test_no_waiver_silences_a_danger(tmp_path, rule: str, steps: str) -> None:
+    """There is an error with the waiver and without it."""
+    waiver = f"waive: [{{rule: {rule}, why: We are quick}}]\n"
+
+    with_it = found(tmp_path / "with", f"steps:\n{steps}{waiver}")
+    without = found(tmp_path / "without", f"steps:\n{steps}")
+
+    assert "error" in {one.severity for one in with_it}
+    assert {(rule, "error")} == {(one.rule, one.severity) for one in without}
