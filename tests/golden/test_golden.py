@@ -35,7 +35,8 @@ OUTPUTS: dict[str, tuple[Callable[[Manual, Manual], str], tuple[str, ...]]] = {
     "procedure.html": (
         lambda right, _: body(right, "test-van/isolate.html"),
         ("Pull out the traction service plug", "at most 5\xa0V", "both contacts of its socket, 205\xa0V", "Wait 5\xa0min",
-         "X1/1 (HV+), cable side", "The traction system cannot be made dead.", "approves nothing"),
+         "X1/1 (HV+), cable side", "The traction system cannot be made dead.", "approves nothing",
+         "State before this step", "#state--waited", "proved dead", "Safety briefing"),
     ),
     "vehicle.html": (
         lambda right, _: body(right, "test-van/vehicle.html"),

@@ -97,6 +97,7 @@ class OneCircuit:
         if category == "B" and touch.hands_on and self._is_beside(step, state, own in touch.probes):
             needs.append(("beside", DEAD))
         reads = category == "B" and isinstance(action, actions.Measure) and own in touch.probes and not bare
+        reads = reads and action.quantity != "current"  # in series it is refused by a rule of its own
         if reads and not state.off.intersection(self.facts.adapters(action)):
             needs.append(("probe", DEAD))
         if cover:

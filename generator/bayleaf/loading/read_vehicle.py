@@ -105,7 +105,8 @@ def _source(name: str, value: Any, at: Path) -> Source:
         return Source(at, name, "none" if value == "none" else "never")
     sets = value.get("taken_off_by") or ()
     ways = (tuple(point.strip() for point in one if isinstance(point, str)) for one in sets if isinstance(one, list))
-    return Source(at, name, "points", tuple(ways))
+    called = value.get("name")
+    return Source(at, name, "points", tuple(ways), called.strip() if isinstance(called, str) else None)
 
 
 def _rotation(reader: Reader, data: Data, at: Path) -> Rotation | None:

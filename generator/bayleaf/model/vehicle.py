@@ -18,13 +18,15 @@ SourceKind = Literal["none", "never", "points"]
 class Source:
     """What can feed a circuit. `none`: does not exist. `never`: nothing takes it off.
 
-    `points`: taken off by all points of any one of the sets in `taken_off_by`.
+    `points`: taken off by all points of any one of the sets in `taken_off_by`. `name` is the key of the profile (battery,
+    charging …), `called` how it is called on this vehicle, where that is said.
     """
 
     at: Path
     name: str
     kind: SourceKind
     taken_off_by: tuple[tuple[str, ...], ...] = ()
+    called: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

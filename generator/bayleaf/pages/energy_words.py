@@ -50,7 +50,7 @@ def is_fixed(source: Source) -> bool:
 
 def source_words(source: Source) -> str:
     """What a source is called: its name, or its key in words."""
-    name = source.name
+    name = source.called or source.name
     return capital(name.replace("-", " ") if name == name.lower() else name)
 
 

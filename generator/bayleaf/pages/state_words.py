@@ -11,9 +11,10 @@ from ..safety.rig import category_of
 from ..safety.told import WORDS
 from .states import StepStates, Words
 
-#: Other energies are not live and are not proved dead: the same states by the words that fit them.
+#: Other energies are not live and are not proved dead: the same states by the words that fit them. That the vehicle is
+#: switched off says nothing of them while a source is on.
 _OF_OTHERS: Mapping[Word, str] = {
-    "live": "not safe", "switched off": "switched off", "disconnected": "taken off", "secured": "secured",
+    "live": "not safe", "switched off": "not safe", "disconnected": "taken off", "secured": "secured",
     "waited": "taken off, not read", "proved dead": "safe", "charged by test": "not safe", "not dead": "found not safe",
 }  # fmt: skip
 #: What each word means, for the reader.
@@ -63,6 +64,8 @@ STATE_SYMBOLS = Markup(
 @cache
 def state_html(word: Word, said: str) -> Markup:
     """The symbol with its word."""
+    if said == _OF_OTHERS["live"]:
+        word = "live"
     grave = " bl-grave" if word in GRAVE else " bl-dead" if word == "proved dead" else ""
     name = word.replace(" ", "-")
     return Markup(
@@ -111,6 +114,9 @@ class StateShow:
         for name in self.order:
             word, old = behind.get(name), states.before.get(name)
             if word is None or old is None or word == old:
+                continue
+            circuit = self.vehicle.circuits[name]
+            if word_said(word, circuit) == word_said(old, circuit):
                 continue
             if name in self.dangerous or name in states.touched:
                 shown.append((name, old, word))

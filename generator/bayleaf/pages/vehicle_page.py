@@ -107,7 +107,7 @@ def _circuit(circuit: Circuit, naming: Naming) -> Card:
             words.append(f"{plain(voltage.nominal)} nominal")
         words.append(f"{plain(voltage.max)} at most" if voltage.max else "highest voltage not known")
         rows.append(("Voltage", ", ".join(words) + (" (voltage class B)" if circuit.is_class_b else "")))
-    rows += [(f"Source: {source.name}", _source(source, naming)) for source in circuit.sources]
+    rows += [(f"Source: {source.called or source.name}", _source(source, naming)) for source in circuit.sources]
     if circuit.rotation:
         turning = circuit.rotation
         rows.append(

@@ -183,10 +183,14 @@ def _discharge(step: Step, action: actions.Discharge, rig: Rig) -> Iterator[Dema
 
 def _measure(step: Step, action: actions.Measure, rig: Rig) -> Iterator[Demand]:
     at = (*step.at, "between")
+    if action.quantity == "current":
+        return  # in series it is refused, whatever the state
     for pair in action.pairs:
         for contact in pair:
             for circuit in rig.circuits_at(contact):
                 known = rig.known(circuit)
+                if known.circuit.energy == "pyrotechnic":
+                    continue  # refused, whatever the state
                 if action.quantity in DEAD_READINGS or known.category == "other":
                     yield from _touch([circuit], rig, at, str(contact))
                 elif known.category == "class B":

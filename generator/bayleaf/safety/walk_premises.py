@@ -10,7 +10,7 @@ from ..model import actions
 from .passage import Leg, Path
 from .premises import Premise, is_given, premises_of
 from .things import ALL_MODES, Whole
-from .walk_things import ThingWalker, _Where
+from .walk_things import ThingWalker, ThingWhere
 
 
 class Doubt(NamedTuple):
@@ -26,19 +26,19 @@ class PremiseWalker(ThingWalker):
     """Shares all that the walk over the things has found."""
 
     def __init__(self, things: ThingWalker) -> None:
-        super().__init__(things.rig, things.plans, things.index, things._walked)
+        super().__init__(things.rig, things.plans, things.index, things.walked)
         self._asked: dict[str, tuple[tuple[int, tuple[Premise, ...]], ...]] = {}
-        self._doubts: dict[_Where, tuple[Doubt, ...]] = {}
+        self._doubts: dict[ThingWhere, tuple[Doubt, ...]] = {}
 
     def doubts(self, procedure: str, stuck: bool, entry: Whole) -> tuple[Doubt, ...]:
         """The premises of a procedure, and of what it performs, that may not hold."""
-        where = _Where(procedure, stuck or self.plans[procedure].announces_stuck, entry)
+        where = ThingWhere(procedure, stuck or self.plans[procedure].announces_stuck, entry)
         if where not in self._doubts:
             self._doubts[where] = ()  # whoever comes back here performs itself
             self._doubts[where] = tuple(self._found(where))
         return self._doubts[where]
 
-    def _found(self, where: _Where) -> Iterator[Doubt]:
+    def _found(self, where: ThingWhere) -> Iterator[Doubt]:
         before = self.walk(where.procedure, where.stuck, where.entry).before
         for index, premises in self._premises(where.procedure):
             state = before[index] if index < len(before) else None
@@ -78,7 +78,7 @@ class PremiseWalker(ThingWalker):
             found.update(circuit for contact in fitted.joins or () for circuit in self.rig.circuits_at(contact))
         return frozenset(found)
 
-    def _shortest(self, where: _Where, step: int, premise: Premise) -> Path:
+    def _shortest(self, where: ThingWhere, step: int, premise: Premise) -> Path:
         """A shortest path on which a premise does not hold; to the step at all where it fails further in."""
         if premise.fed:
             return ()  # no path is worse than another
@@ -94,7 +94,7 @@ class PremiseWalker(ThingWalker):
                 if not is_given(premise, state):
                     return path
             if isinstance(here, int):
-                for edge, left in self._left(place, here, state):
+                for edge, left in self.left(place, here, state):
                     now = _about(premise, left)
                     if (edge.target, now) not in seen:
                         seen.add((edge.target, now))

@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 from heapq import heappop, heappush
 from typing import NamedTuple
 
+from ..graph.effects import Secured
 from ..graph.graph import Edge, End, Target
 from ..model.actions import Perform
 from ..model.procedure import Step
@@ -50,7 +51,9 @@ class ThingPassage:
     hits: tuple[ThingHit, ...] = ()
 
 
-class _Where(NamedTuple):
+class ThingWhere(NamedTuple):
+    """Which walk over the things this is."""
+
     procedure: str
     stuck: bool
     entry: Whole
@@ -63,20 +66,20 @@ class ThingWalker:
     rig: Rig
     plans: Mapping[str, Plan]
     index: Index
-    _walked: dict[_Where, ThingPassage] = field(default_factory=dict)
-    _ends: dict[tuple[_Where, int], frozenset[tuple[str | None, Whole]]] = field(default_factory=dict)
+    walked: dict[ThingWhere, ThingPassage] = field(default_factory=dict)
+    _ends: dict[tuple[ThingWhere, int], frozenset[tuple[str | None, Whole]]] = field(default_factory=dict)
 
     def walk(self, procedure: str, stuck: bool, entry: Whole) -> ThingPassage:
         """From a state on entry through everything that is performed."""
-        where = _Where(procedure, stuck or self.plans[procedure].announces_stuck, entry)
-        if where not in self._walked:
-            self._walked[where] = ThingPassage((), {})  # whoever comes back here performs itself
-            self._walked[where] = self._run(where)
-        return self._walked[where]
+        where = ThingWhere(procedure, stuck or self.plans[procedure].announces_stuck, entry)
+        if where not in self.walked:
+            self.walked[where] = ThingPassage((), {})  # whoever comes back here performs itself
+            self.walked[where] = self._run(where)
+        return self.walked[where]
 
     def path_to_end(self, procedure: str, entry: Whole, end: str | None, demand: ThingDemand) -> tuple[Path, int]:
         """A shortest path on which a thing is out of its place at an end, and the step that took it out last."""
-        where = _Where(procedure, self.plans[procedure].announces_stuck, entry)
+        where = ThingWhere(procedure, self.plans[procedure].announces_stuck, entry)
         ways = self._ways(where, demand.bit)
         found = (path for target, state, path in ways if target == End(end) and not holds_of(demand, state))
         path = next(found, ())
@@ -100,9 +103,10 @@ class ThingWalker:
             steps = range(len(inner.graph.steps)) if inner is not None else ()
             return any(self.takes_out(action.procedure, index, bit, (*callers, procedure)) for index in steps)
         here = Whole(-1, 0, 0)
-        return any(whole_after(here, edge.effects, self.index).off & bit for edge in graph.leaving[step])
+        done = ([one for one in edge.effects if not isinstance(one, Secured)] for edge in graph.leaving[step])
+        return any(whole_after(here, effects, self.index).off & bit for effects in done)
 
-    def _run(self, where: _Where) -> ThingPassage:
+    def _run(self, where: ThingWhere) -> ThingPassage:
         plan = self.plans[where.procedure]
         if not plan.graph.steps:
             return ThingPassage((), {None: where.entry})
@@ -114,7 +118,7 @@ class ThingWalker:
             index = heappop(pending)
             state = before[index]
             assert state is not None
-            for edge, left in self._left(where, index, state):
+            for edge, left in self.left(where, index, state):
                 target = edge.target
                 if isinstance(target, int):
                     known = before[target]
@@ -128,7 +132,7 @@ class ThingWalker:
                     exits[target.conclusion] = left if known is None else join_whole(known, left)
         return ThingPassage(tuple(before), exits, tuple(self._hits(where, tuple(before))))
 
-    def _left(self, where: _Where, index: int, state: Whole) -> Iterator[tuple[Edge, Whole]]:
+    def left(self, where: ThingWhere, index: int, state: Whole) -> Iterator[tuple[Edge, Whole]]:
         """The ways out of a step, each with the things after it."""
         plan = self.plans[where.procedure]
         step = plan.graph.steps[index]
@@ -143,7 +147,7 @@ class ThingWalker:
                 if left is not None:
                     yield edge, left
 
-    def _mended(self, where: _Where, step: Step, state: Whole, followed: int = -1) -> Whole:
+    def _mended(self, where: ThingWhere, step: Step, state: Whole, followed: int = -1) -> Whole:
         """The things as if what a step asks of them held; only what is followed changes."""
         for demand in self._unmet(where, step, state):
             if demand.wants == "mode" or not demand.bit & ~followed:
@@ -152,11 +156,11 @@ class ThingWalker:
                 state = join_whole(state, mended) if may_be_open else mended
         return state
 
-    def _unmet(self, where: _Where, step: Step, state: Whole) -> list[ThingDemand]:
+    def _unmet(self, where: ThingWhere, step: Step, state: Whole) -> list[ThingDemand]:
         demands = thing_demands(step, self.rig, self.index, where.stuck)
         return [one for one in demands if not holds_of(one, state) and not self._is_open_already(one, state)]
 
-    def _hits(self, where: _Where, before: tuple[Whole | None, ...]) -> Iterator[ThingHit]:
+    def _hits(self, where: ThingWhere, before: tuple[Whole | None, ...]) -> Iterator[ThingHit]:
         plan = self.plans[where.procedure]
         for index, (step, state) in enumerate(zip(plan.graph.steps, before, strict=True)):
             if state is None or step.broken:
@@ -176,7 +180,7 @@ class ThingWalker:
             return False
         return not state.on & self.index[point_thing(demand.name)]
 
-    def _path(self, where: _Where, step: int, demand: ThingDemand) -> Path | None:
+    def _path(self, where: ThingWhere, step: int, demand: ThingDemand) -> Path | None:
         """A shortest path to a step on which what is asked does not hold; None where there is none at all.
 
         What fails further in, in a performed procedure, is led to by a shortest path to the step that performs it.
@@ -189,7 +193,7 @@ class ThingWalker:
                     return path
         return None
 
-    def _ways(self, where: _Where, bits: int) -> Iterator[tuple[Target, Whole, Path]]:
+    def _ways(self, where: ThingWhere, bits: int) -> Iterator[tuple[Target, Whole, Path]]:
         """Every step and end with each state of some things and of all points, nearest first, and the path there."""
         followed = bits | self.index.points
         start = _about(followed, where.entry)
@@ -208,7 +212,7 @@ class ThingWalker:
                     seen.add((edge.target, now))
                     waiting.append((edge.target, now, (*path, Leg(here, edge.exit))))
 
-    def _left_exactly(self, where: _Where, index: int, state: Whole, followed: int) -> Iterator[tuple[Edge, Whole]]:
+    def _left_exactly(self, where: ThingWhere, index: int, state: Whole, followed: int) -> Iterator[tuple[Edge, Whole]]:
         """The ways out of a step with every state after it, not joined, of what is followed."""
         plan = self.plans[where.procedure]
         step = plan.graph.steps[index]
@@ -218,13 +222,13 @@ class ThingWalker:
                 yield edge, whole_after(state, edge.effects, self.index)
         elif step.action.procedure in self.plans:
             stuck = where.stuck or self.plans[step.action.procedure].announces_stuck
-            ends = self._ends_of(_Where(step.action.procedure, stuck, state), followed)
+            ends = self._ends_of(ThingWhere(step.action.procedure, stuck, state), followed)
             for edge in plan.graph.leaving[index]:
                 for end, left in ends:
                     if end == (None if edge.exit == "end" else edge.exit):
                         yield edge, left
 
-    def _ends_of(self, where: _Where, followed: int) -> frozenset[tuple[str | None, Whole]]:
+    def _ends_of(self, where: ThingWhere, followed: int) -> frozenset[tuple[str | None, Whole]]:
         """Every state in which a performed procedure comes back."""
         key = where, followed
         if key not in self._ends:
