@@ -46,9 +46,9 @@ def part(ident: str, **changes: object) -> Part:
 
 
 def texts(drawing: Drawing, of: str) -> str:
-    """All that is written of one thing, its lines joined, no-break spaces as blanks."""
+    """All that is written of one thing, its lines joined (also behind a hyphen), no-break spaces as blanks."""
     found = " ".join(" ".join(text.lines) for text in drawing.texts if text.of == of)
-    return found.replace("\u00a0", " ")
+    return found.replace("\u00a0", " ").replace("- ", "-")
 
 
 def segments(drawing: Drawing) -> Iterator[tuple[str, tuple[float, float], tuple[float, float]]]:

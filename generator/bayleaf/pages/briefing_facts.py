@@ -1,8 +1,9 @@
 """What a safety briefing says, drawn from the steps as they are really done and from the proved states."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Hashable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from typing import Literal
+from functools import cached_property
+from typing import Any, Literal
 
 from ..model import actions
 from ..model.common import MODE_OFF
@@ -42,40 +43,46 @@ _WORN = {
 _FIRST_SAFE: Word = "disconnected"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Facts:
-    """A procedure as its briefing needs it. `circuits` are the dangerous ones that it meets."""
+    """A procedure as its briefing needs it. `circuits` are the dangerous ones that it meets.
+
+    `shared` keeps what comes out alike for many procedures of the vehicle.
+    """
 
     vehicle: Vehicle
     rig: Rig
     steps: tuple[Unfolded, ...]
     circuits: tuple[Circuit, ...]
+    shared: dict[Hashable, Any]
 
     @property
     def is_class_b(self) -> bool:
         """Whether a circuit of voltage class B is met."""
         return any(one.is_class_b for one in self.circuits)
 
-    def reaching(self, circuit: str) -> Iterator[Word]:
-        """Every state in which a circuit is on the way."""
+    @cached_property
+    def best(self) -> Mapping[str, Word]:
+        """The safest state that each circuit comes to."""
+        found: dict[str, Word] = {}
         for one in self.steps:
             if one.states is not None:
-                states = (one.states.before, *one.states.after.values())
-                yield from (found[circuit] for found in states if circuit in found)
-
-    def best(self, circuit: str) -> Word | None:
-        """The safest state that a circuit comes to."""
-        found: Word | None = None
-        for word in self.reaching(circuit):
-            if found is None or is_safer(word, found):
-                found = word
+                for words_there in (one.states.before, *one.states.after.values()):
+                    for circuit, word in words_there.items():
+                        if circuit not in found or is_safer(word, found[circuit]):
+                            found[circuit] = word
         return found
+
+    @cached_property
+    def places(self) -> Mapping[str, int]:
+        """The place of every step by its number."""
+        return {one.number: index for index, one in enumerate(self.steps)}
 
 
 def facts_of(procedure: str, steps: tuple[Unfolded, ...], book: StateBook) -> Facts:
     """The facts of a procedure whose states are proved."""
     vehicle = book.surveyor.vehicle
-    return Facts(vehicle, book.rig, steps, dangerous_circuits(procedure, book))
+    return Facts(vehicle, book.rig, steps, dangerous_circuits(procedure, book), book.shared)
 
 
 def level_of(facts: Facts) -> Level:
@@ -146,7 +153,10 @@ def protections(facts: Facts) -> tuple[tuple[str, tuple[Unfolded, ...]], ...]:
     for one in facts.steps:
         if one.states is not None:
             dead = frozenset(name for name, word in one.states.before.items() if word == "proved dead")
-            text = protection_words(one, facts.vehicle, dead)
+            key = "protection", one.owner.id, one.step.number, dead
+            text = facts.shared.get(key)
+            if text is None:
+                text = facts.shared[key] = protection_words(one, facts.vehicle, dead)
             if text:
                 found.setdefault(text, []).append(one)
     return tuple((text, tuple(steps)) for text, steps in found.items())
@@ -194,7 +204,7 @@ def still_live(facts: Facts) -> Iterator[tuple[str, str]]:
     for circuit in words.by_danger(facts.vehicle):
         if category_of(circuit) == "low":
             continue
-        best = facts.best(circuit.id)
+        best = facts.best.get(circuit.id)
         if circuit.sealed_in:
             part = facts.vehicle.parts.get(circuit.sealed_in)
             yield circuit.name, f"sealed in {part.name if part else circuit.sealed_in}, never opened"

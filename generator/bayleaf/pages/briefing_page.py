@@ -57,8 +57,7 @@ class Briefing:
 
     def links(self, steps: tuple[Unfolded, ...]) -> Markup:
         """Links to steps."""
-        whole = {one.number: index for index, one in enumerate(self.facts.steps)}
-        return step_links(steps, self.page, whole)
+        return step_links(steps, self.page, self.facts.places)
 
 
 def briefing_body(procedure: Procedure, manual: Manual, performed: Performed) -> Body:

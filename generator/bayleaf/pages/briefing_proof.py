@@ -67,32 +67,49 @@ def waits(facts: Facts, links: Links) -> tuple[tuple[tuple[Cell, Cell], ...], tu
     for circuit in facts.circuits:
         if circuit.stored is None or circuit.sealed_in:
             continue
-        wait = required_wait(circuit)
         steps = waits_for(circuit, facts.steps)
-        rows.append((circuit.name, joined(list(_wait_words(circuit, wait, steps, links)), "<br>")))
-        drawing = discharge_curve(wait, tuple(_marks(circuit, wait)), tuple({wait.end, READING}))
-        if drawing is not None:
-            text = f"Falling voltage of {circuit.name}: {_figures(circuit, wait)}"
-            picture = svg(drawing, f"curve:{circuit.id}", f"Discharge of {circuit.name}", text)
-            curves.append(Markup("<p>{}, if nothing else discharges it</p>{}").format(circuit.name, picture))
+        figures, curve = _reckoned(circuit, facts)
+        rows.append((circuit.name, joined([_asked(circuit, steps, links), *figures], "<br>")))
+        if curve:
+            curves.append(curve)
     return tuple(rows), tuple(curves)
 
 
-def _wait_words(circuit: Circuit, wait: Wait, steps: tuple[Unfolded, ...], links: Links) -> Iterator[Cell]:
-    stored = circuit.stored
-    assert stored is not None
-    asked = "no waiting settles it: discharge and read" if wait.seconds is None else time_words(float(wait.seconds))
-    stated = plain(stored.stated_wait) if stored.stated_wait else "none"
+def _reckoned(circuit: Circuit, facts: Facts) -> tuple[tuple[Cell, ...], Markup]:
+    """The figures of a circuit and its curve: the same for every procedure of the vehicle."""
+    key = "discharge", circuit.id
+    if key not in facts.shared:
+        wait = required_wait(circuit)
+        figures = _figures(circuit, wait)
+        drawing = discharge_curve(wait, tuple(_marks(circuit, wait)), tuple({wait.end, READING}))
+        curve = Markup("")
+        if drawing is not None:
+            text = f"Falling voltage of {circuit.name}: {figures}"
+            picture = svg(drawing, f"curve:{circuit.id}", f"Discharge of {circuit.name}", text)
+            curve = Markup("<p>{}, if nothing else discharges it</p>{}").format(circuit.name, picture)
+        facts.shared[key] = tuple(_left(circuit, wait, figures)), curve
+    found: tuple[tuple[Cell, ...], Markup] = facts.shared[key]
+    return found
+
+
+def _asked(circuit: Circuit, steps: tuple[Unfolded, ...], links: Links) -> Markup:
+    """How long is asked for, stated, and waited here."""
+    stored, seconds = circuit.stored, required_wait(circuit).seconds
+    asked = "no waiting settles it: discharge and read" if seconds is None else time_words(float(seconds))
+    stated = plain(stored.stated_wait) if stored is not None and stored.stated_wait else "none"
     done = [plain(one.action.time) for one in steps if isinstance(one.action, actions.Wait) and one.action.time]
     written = Markup("; waited here: {}, step {}").format(", ".join(dict.fromkeys(done)), links(steps)) if steps else ""
-    yield Markup("<strong>Asked: {}</strong>; the maker states: {}{}").format(asked, stated, written)
-    figures = _figures(circuit, wait)
+    return Markup("<strong>Asked: {}</strong>; the maker states: {}{}").format(asked, stated, written)
+
+
+def _left(circuit: Circuit, wait: Wait, figures: str) -> Iterator[Cell]:
+    """What is left when the time is over."""
     if figures:
         yield figures
     if wait.capacitance is not None and wait.start is not None and wait.start > wait.end > 0:
         joules = stored_energy(wait.end, wait.capacitance)
         yield f"{wait.end:g}\u00a0V on {_farads(wait.capacitance)} is still {joules:.2g}\u00a0J: a wait is no proof."
-    if "bleed" in stored.none:
+    if circuit.stored is not None and "bleed" in circuit.stored.none:
         yield Markup("<strong>Nothing bleeds it: it stays charged.</strong>")
 
 

@@ -4,9 +4,9 @@ The same words as the trace of the walk gives, but put together so that what man
 performed procedure that is entered in the same states looks the same on every page.
 """
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Hashable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from ..graph import effects
 from ..graph.graph import Target
@@ -77,6 +77,8 @@ class StateBook:
     def __init__(self, surveyor: Surveyor) -> None:
         self.surveyor = surveyor
         self.rig = surveyor.rig
+        #: For whoever derives more from the states: what comes out alike for many procedures.
+        self.shared: dict[Hashable, Any] = {}
         self._walkers: dict[str | None, Walker] = {}
         self._visits: dict[str, Visit] = {}
         self._rows: dict[Walk, tuple[_Row, ...]] = {}
