@@ -253,3 +253,15 @@ def test_no_waiver_silences_a_danger(tmp_path, rule: str, steps: str) -> None:
 
     assert "error" in {one.severity for one in with_it}
     assert {(rule, "error")} == {(one.rule, one.severity) for one in without}
+
+
+@pytest.mark.parametrize(("mode", "expected"), [("ignition", ["terminal-under-load"]), ("off", []), ("asleep", [])])
+def test_a_low_voltage_terminal_is_undone_with_the_vehicle_off(tmp_path, mode: str, expected: list[str]) -> None:
+    """The battery may stay connected; the vehicle is off or asleep. Common practice."""
+    vehicle = VEHICLE + "  ground-nut: {terminal: [X210/1], size: M6, torque: 6 N·m}\n"
+    steps = f"steps:\n  - set: {{mode: {mode}}}\n  - loosen: ground-nut\n  - tighten: ground-nut\n"
+    files = {PLACES["vehicle"]: vehicle, PLACES["procedure"]: completed(steps, PROCEDURE)}
+
+    rules = [finding.rule for finding in check(tmp_path, files).findings]
+
+    assert expected == list(dict.fromkeys(rules))

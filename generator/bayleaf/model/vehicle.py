@@ -18,8 +18,8 @@ SourceKind = Literal["none", "never", "points"]
 class Source:
     """What can feed a circuit. `none`: does not exist. `never`: nothing takes it off.
 
-    `points`: taken off by all points of any one of the sets in `taken_off_by`. `name` is the key of the profile (battery,
-    charging …), `called` how it is called on this vehicle, where that is said.
+    `points`: taken off by all points of any one of the sets in `taken_off_by`. `name` is the key of the profile
+    (battery, charging …), `called` how it is called on this vehicle, where that is said.
     """
 
     at: Path

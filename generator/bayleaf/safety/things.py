@@ -19,7 +19,7 @@ from .rig import Rig, temporary_thing, union
 from .transfer import QUIET
 
 ThingKind = Literal[
-    "secure", "reconnect", "first", "only when", "stuck", "when", "side", "charged", "left", "left charged"
+    "secure", "reconnect", "first", "only when", "stuck", "when", "side", "charged", "left", "left charged", "low"
 ]
 
 ALL_MODES = (1 << len(MODES)) - 1
@@ -220,6 +220,8 @@ def thing_demands(step: Step, rig: Rig, index: Index, stuck: bool) -> Iterator[T
         yield from _of_sides(step, action.pairs, rig, index)
     elif isinstance(action, actions.ProveDead):
         yield from _of_proof(step, action, rig, index)
+    if isinstance(action, actions.Loosen | actions.Tighten):
+        yield from _of_low_terminals(step, action, rig)
     yield from _of_charges(step, rig, index)
     if step.when is not None:
         yield from _of_conditions("when", (*step.at, "when"), "", step.when, index)
@@ -227,6 +229,16 @@ def thing_demands(step: Step, rig: Rig, index: Index, stuck: bool) -> Iterator[T
 
 def _named(step: Step, names: tuple[str, ...]) -> Iterator[tuple[At, str]]:
     return (((*step.at, step.action.key, number), name) for number, name in enumerate(names))
+
+
+def _of_low_terminals(step: Step, action: actions.Loosen | actions.Tighten, rig: Rig) -> Iterator[ThingDemand]:
+    """Fused 12 and 24 V terminals keep their battery, but carry no load while a spanner is on them."""
+    for at, name in _named(step, action.fasteners):
+        fastener = rig.vehicle.fasteners.get(name)
+        if fastener is not None and fastener.point is None:
+            circuits = {circuit for contact in fastener.terminal for circuit in rig.circuits_at(contact)}
+            if any(rig.known(circuit).category == "low" for circuit in circuits):
+                yield ThingDemand("low", at, name, "off", _QUIET_MODES, "mode")
 
 
 def _of_charges(step: Step, rig: Rig, index: Index) -> Iterator[ThingDemand]:
