@@ -92,7 +92,9 @@ def test_every_source_and_all_that_stays_live_is_on_it(demo: Manual, briefings: 
         for circuit in derived.dangerous_circuits(name, book):
             assert circuit.name.casefold() in text
             for source in circuit.sources:
-                assert source.kind == "none" or (source.called or source.name).casefold() in text.replace(" ", "-") + text
+                assert (
+                    source.kind == "none" or (source.called or source.name).casefold() in text.replace(" ", "-") + text
+                )
         for point in vehicle.isolation_points.values():
             for place in point.leaves_live:
                 assert " ".join(place.place.split()) in live and point.name in live

@@ -8,7 +8,7 @@ from . import indexes
 from .body import Page
 from .briefing_link import briefing_url, has_briefing
 from .briefing_page import briefing_body
-from .energy_page import energy_body
+from .energy_page import Drawn, energy_body
 from .format_page import format_body
 from .home_page import home_body
 from .procedure_page import procedure_body
@@ -42,10 +42,13 @@ def all_pages(manual: Manual) -> tuple[Page, ...]:
                 f"{folder}/vehicle.html", vehicle.name, partial(vehicle_body, vehicle, folder, manual, performed.states)
             )
         )
+        drawn: Drawn = {}
         title = f"Energy map of {vehicle.name}"
-        pages.append(Page(f"{folder}/energy.html", title, partial(energy_body, vehicle, folder, manual)))
+        pages.append(Page(f"{folder}/energy.html", title, partial(energy_body, vehicle, folder, manual, drawn)))
         title = f"Vehicle review of {vehicle.name}"
-        pages.append(Page(f"{folder}/review.html", title, partial(review_body, vehicle, folder, manual, performed)))
+        pages.append(
+            Page(f"{folder}/review.html", title, partial(review_body, vehicle, folder, manual, performed, drawn))
+        )
     for name, procedure in manual.procedures.items():
         pages.append(Page(f"{name}.html", procedure.title, partial(procedure_body, procedure, manual, performed)))
         if has_briefing(procedure, manual, performed.states):

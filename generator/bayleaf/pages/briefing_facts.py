@@ -127,8 +127,8 @@ def isolating(facts: Facts) -> tuple[tuple[Unfolded, ...], ...]:
 
 
 def never_alone(facts: Facts) -> tuple[Unfolded, ...]:
-    """The steps of proving, of reading what may be live, and of making live."""
-    dangerous = {circuit.id for circuit in facts.circuits if circuit.energy == "electrical"}
+    """The steps of proving, of reading what may be live, and of making live, where class B is met."""
+    dangerous = {circuit.id for circuit in facts.circuits if circuit.is_class_b}
     return tuple(one for one in facts.steps if _wants_company(one, dangerous))
 
 

@@ -49,10 +49,20 @@ class PanelGroup(NamedTuple):
     panels: tuple[Panel, ...]
 
 
-def energy_body(vehicle: Vehicle, folder: str, manual: Manual) -> Body:
+Drawn = dict[str, Markup]
+
+
+def drawing_of(vehicle: Vehicle, circuit: Circuit, drawn: Drawn) -> Markup:
+    """The drawing of a circuit. `drawn` keeps those of the vehicle, which stand on two of its pages."""
+    if circuit.id not in drawn:
+        drawn[circuit.id] = energy_map(vehicle, circuit)
+    return drawn[circuit.id]
+
+
+def energy_body(vehicle: Vehicle, folder: str, manual: Manual, drawn: Drawn | None = None) -> Body:
     """The body of the page `energy.html` beside the vehicle's page."""
     naming = Naming(vehicle, manual.workshop)
-    groups = tuple(_groups(vehicle, naming))
+    groups = tuple(_groups(vehicle, naming, {} if drawn is None else drawn))
     points = _points(vehicle, naming)
     html = render(
         "energy", vehicle=vehicle, faults=fault_notes(manual, vehicle.file), circuits=vehicle.circuits,
@@ -81,16 +91,16 @@ def energy_body(vehicle: Vehicle, folder: str, manual: Manual) -> Body:
     )  # fmt: skip
 
 
-def _groups(vehicle: Vehicle, naming: Naming) -> Iterator[PanelGroup]:
+def _groups(vehicle: Vehicle, naming: Naming, drawn: Drawn) -> Iterator[PanelGroup]:
     for key, heading in words.GROUPS:
         circuits = [one for one in vehicle.circuits.values() if words.group_of(one) == key]
         if circuits:
-            yield PanelGroup(heading, f"group--{key}", tuple(_panel(vehicle, one, naming) for one in circuits))
+            yield PanelGroup(heading, f"group--{key}", tuple(_panel(vehicle, one, naming, drawn) for one in circuits))
 
 
-def _panel(vehicle: Vehicle, circuit: Circuit, naming: Naming) -> Panel:
+def _panel(vehicle: Vehicle, circuit: Circuit, naming: Naming, drawn: Drawn) -> Panel:
     rows = tuple((label, value) for label, value in _rows(vehicle, circuit, naming) if value)
-    return Panel(circuit.id, circuit.name, energy_map(vehicle, circuit), rows)
+    return Panel(circuit.id, circuit.name, drawing_of(vehicle, circuit, drawn), rows)
 
 
 def _glance(vehicle: Vehicle, circuit: Circuit) -> Entry:

@@ -24,7 +24,7 @@ from .briefing_facts import Facts
 from .briefing_link import briefing_link
 from .briefing_proof import ends
 from .drawings.discharge_curve import time_words
-from .drawings.energy_map import energy_map
+from .energy_page import Drawn, drawing_of
 from .layout import Cell
 from .naming import Naming
 from .procedure_page import performed_by
@@ -60,14 +60,14 @@ class Compared:
     respects: tuple[tuple[Item, ...], ...]
 
 
-def review_body(vehicle: Vehicle, folder: str, manual: Manual, performed: Performed) -> Body:
+def review_body(vehicle: Vehicle, folder: str, manual: Manual, performed: Performed, drawn: Drawn) -> Body:
     """The body of the page `review.html` beside the vehicle's page."""
     rows = tuple(compared(folder, manual, performed))
     unproved = [one for one in manual.procedures.values() if one.folder == folder and performed.states.of(one) is None]
     dangerous = [one for one in energy_words.by_danger(vehicle) if category_of(one) != "low"]
     html = render(
         "review", vehicle=vehicle, heads=tuple(map(_head, rows)), table=tuple(_marked(rows)), symbols=STATE_SYMBOLS,
-        panels=tuple((one.id, one.name, energy_map(vehicle, one)) for one in dangerous),
+        panels=tuple((one.id, one.name, drawing_of(vehicle, one, drawn)) for one in dangerous),
         unproved=tuple(link(f"../{one.id}.html", one.title) for one in unproved),
     )  # fmt: skip
     page = f"{folder}/review.html"

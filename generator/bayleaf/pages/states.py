@@ -83,6 +83,7 @@ class StateBook:
         self._visits: dict[str, Visit] = {}
         self._rows: dict[Walk, tuple[_Row, ...]] = {}
         self._tables: dict[Visit, Table] = {}
+        self._passed: dict[tuple[int, Word], _Row] = {}
         self._words: dict[tuple[str, bool, State], Word] = {}
 
     def visit(self, name: str) -> Visit:
@@ -140,6 +141,9 @@ class StateBook:
             if not states:
                 continue
             before = self._least(states, known, where)
+            if self._is_passed(stage, states):
+                yield self._unchanged(step, stage, before)
+                continue
             left = states
             if stage.demands or (stage.hands is not None and any(one.found for one in states)):
                 left = tuple(found for one in states for found in mended(stage, one, scene)[1])  # as if it were met
@@ -155,6 +159,21 @@ class StateBook:
                     for way in stage.ways
                 )
             yield _Row(step.number, before, behind, _acts_on(step, stage, states, known), called)
+
+    @staticmethod
+    def _is_passed(stage: Stage, states: tuple[State, ...]) -> bool:
+        """Whether a step neither asks anything of a circuit nor changes it: most steps, for most circuits."""
+        if stage.demands or stage.callee is not None or any(way.effects for way in stage.ways):
+            return False
+        return stage.hands is None or not any(one.found for one in states)
+
+    def _unchanged(self, step: Step, stage: Stage, word: Word) -> _Row:
+        key = id(stage), word  # the walker keeps its stages
+        row = self._passed.get(key)
+        if row is None:
+            behind = tuple((way.exit, way.target, word) for way in stage.ways)
+            row = self._passed[key] = _Row(step.number, word, behind, False, ())
+        return row
 
     def _performed(
         self, walk: Walk, stage: Stage, states: tuple[State, ...], known: Known, walker: Walker
