@@ -12,14 +12,16 @@ from .transfer import Scene, after
 
 def unmet(stage: Stage, state: State, scene: Scene) -> Iterator[Demand]:
     """The needs of a step that a state does not meet, each as it stands."""
-    for demand in asked(stage, state):
+    for demand in asked(stage, state, scene):
         if not is_met(demand, stage, state, scene):
             yield demand
 
 
-def asked(stage: Stage, state: State) -> tuple[Demand, ...]:
+def asked(stage: Stage, state: State, scene: Scene) -> tuple[Demand, ...]:
     """What a step asks in a state: after something was found not dead, nobody lays hands on the vehicle."""
-    return (stage.hands, *stage.demands) if state.found and stage.hands is not None else stage.demands
+    if not state.found or stage.hands is None:
+        return stage.demands
+    return (stage.hands._replace(circuit=scene.known.id, name=scene.known.id), *stage.demands)
 
 
 def is_met(demand: Demand, stage: Stage, state: State, scene: Scene) -> bool:
@@ -57,7 +59,7 @@ def mended(stage: Stage, state: State, scene: Scene) -> tuple[tuple[Demand, ...]
     """
     faults: dict[Demand, None] = {}
     states: tuple[State, ...] = (state,)
-    for demand in asked(stage, state):
+    for demand in asked(stage, state, scene):
         now: list[State] = []
         for one in states:
             if is_met(demand, stage, one, scene):

@@ -26,7 +26,10 @@ class Way(NamedTuple):
 
 
 class Stage(NamedTuple):
-    """One step. `hands` is asked where somebody works at the vehicle; `callee` is the procedure that is performed."""
+    """One step. `hands` is asked where somebody works at the vehicle, of whatever circuit.
+
+    `callee` is the procedure that is performed.
+    """
 
     demands: tuple[Demand, ...]
     ways: tuple[Way, ...]
@@ -66,24 +69,40 @@ class Plan:
         return announces_stuck(self.procedure, self.rig.vehicle)
 
     def stages(self, scene: Scene) -> tuple[Stage, ...]:
-        """The steps as a circuit sees them."""
-        demands = self.demands.get(scene.known.id, {})
-        steps = enumerate(self.graph.steps)
-        return tuple(self._stage(index, step, demands.get(index, ()), scene) for index, step in steps)
+        """The steps as a circuit sees them; those that do not concern it are the same for all."""
+        found = list(self._bare)
+        for index in self._eventful:
+            ways = found[index].ways
+            effects = [tuple(one for one in edge.effects if concerns(one, scene)) for edge in self.graph.leaving[index]]
+            if any(effects):
+                new = tuple(way._replace(effects=some) for way, some in zip(ways, effects, strict=True))
+                found[index] = found[index]._replace(ways=new)
+        for index, demands in self.demands.get(scene.known.id, {}).items():
+            found[index] = found[index]._replace(demands=demands)
+        return tuple(found)
 
-    def _stage(self, index: int, step: Step, demands: tuple[Demand, ...], scene: Scene) -> Stage:
+    @cached_property
+    def _eventful(self) -> tuple[int, ...]:
+        """The steps that change anything."""
+        return tuple(dict.fromkeys(edge.source for edge in self.graph.edges if edge.effects))
+
+    @cached_property
+    def _bare(self) -> tuple[Stage, ...]:
+        """The steps as a circuit sees them that none of them concerns."""
+        return tuple(self._stage(index, step) for index, step in enumerate(self.graph.steps))
+
+    def _stage(self, index: int, step: Step) -> Stage:
         callee = step.action.procedure if isinstance(step.action, Perform) else None
-        ways = []
-        for edge in self.graph.leaving[index]:
-            effects = tuple(effect for effect in edge.effects if concerns(effect, scene))
-            performed = None if callee is None or edge.exit == "end" else edge.exit
-            ways.append(Way(edge.exit, edge.target, effects, performed))
-        return Stage(demands, tuple(ways), self._hands(step, scene), callee)
+        ways = tuple(
+            Way(edge.exit, edge.target, (), None if callee is None or edge.exit == "end" else edge.exit)
+            for edge in self.graph.leaving[index]
+        )
+        return Stage((), ways, self._hands(step), callee)
 
-    def _hands(self, step: Step, scene: Scene) -> Demand | None:
+    def _hands(self, step: Step) -> Demand | None:
         if NOT_DEAD in self.procedure.handles or not (works(step) or step.action.__class__ in PROVES):
             return None
-        return Demand("not dead", scene.known.id, "live", (*step.at, step.action.key), scene.known.id)
+        return Demand("not dead", "", "live", (*step.at, step.action.key), "")
 
     def _expected(self, step: Step) -> tuple[Demand, ...]:
         if not isinstance(step.action, Perform):
