@@ -265,3 +265,12 @@ def test_a_low_voltage_terminal_is_undone_with_the_vehicle_off(tmp_path, mode: s
     rules = [finding.rule for finding in check(tmp_path, files).findings]
 
     assert expected == list(dict.fromkeys(rules))
+
+
+def test_what_is_left_off_is_told_beside_an_open_point_too(tmp_path) -> None:
+    """A point that was opened before, and may stay open, hides nothing."""
+    steps = "steps:\n  - set: {mode: off}\n  - disconnect: aux-negative\n  - unplug: X210\nstays_off: aux-negative\n"
+
+    findings = check(tmp_path, {PLACES["procedure"]: completed(steps, PROCEDURE)}).findings
+
+    assert ["`X210` is unplugged in step 3 and may be left so at the end"] == [one.message for one in findings]

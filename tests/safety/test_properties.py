@@ -50,13 +50,15 @@ def copied(folder: Path) -> Path:
     return folder
 
 
-def nodes(node: yaml.Node) -> Iterator[yaml.MappingNode]:
+def nodes(node: yaml.Node | None) -> Iterator[yaml.MappingNode]:
     """Every mapping of a file."""
     if isinstance(node, yaml.MappingNode):
         yield node
-    children = [value for _, value in node.value] if isinstance(node, yaml.MappingNode) else node.value
-    for child in children if isinstance(node, yaml.CollectionNode) else ():
-        yield from nodes(child)
+        for _, value in node.value:
+            yield from nodes(value)
+    elif isinstance(node, yaml.SequenceNode):
+        for child in node.value:
+            yield from nodes(child)
 
 
 def renamed(text: str, keys: frozenset[str]) -> str:
@@ -163,7 +165,7 @@ def test_a_fact_left_out_only_adds(demo: Manual, key: str, capsys: pytest.Captur
         sound, text = of_vehicle(demo, name), demo.text(vehicle.file)
         assert text is not None
         places = list(without(text, key))
-        for kind, some in (("", places[:: 1 + len(places) // 12]), ("one pair proved", places[:2])):
+        for kind, some in (("", places[:: 1 + len(places) // 6]), ("one pair proved", places[:1])):
             procedures = spoilt(sound, vehicle, kind) if kind else sound
             before = unsafe(vehicle, procedures)
             for place, less in some:

@@ -83,14 +83,15 @@ class ThingWalker:
         ways = self._ways(where, demand.bit)
         found = (path for target, state, path in ways if target == End(end) and not holds_of(demand, state))
         path = next(found, ())
-        state, last = _about(demand.bit, entry), 0
+        followed = demand.bit | self.index.points
+        state, last = _about(followed, entry), 0
         for leg in path:
-            was_off = bool(state.off)
+            was_off = state.off & demand.bit
             lefts = [
-                left for edge, left in self._left_exactly(where, leg.step, state, demand.bit) if edge.exit == leg.exit
+                left for edge, left in self._left_exactly(where, leg.step, state, followed) if edge.exit == leg.exit
             ]
-            state = max(lefts, key=lambda left: left.off, default=state)
-            if state.off and not was_off:
+            state = max(lefts, key=lambda left: left.off & demand.bit, default=state)
+            if state.off & demand.bit and not was_off:
                 last = leg.step
         return path, last
 

@@ -1,0 +1,55 @@
+"""The sound procedures of the demo with one thing done wrong at each place: the walk finds what the judge finds.
+
+Here at least one place of each kind and procedure is judged; `python -m safety.demo_mutants` in the folder of the tests
+judges all of them.
+"""
+
+import pytest
+from safety.demo_mutants import KINDS, Cell, cell, demo, mutants, table
+
+#: So many places of each kind in each procedure; where nothing is found there, all the others too.
+MOST = 1
+NAMES = tuple(demo().procedures)
+CELLS: dict[tuple[str, str], Cell] = {}
+
+_OTHER_WAIT = "it is waited for coolant, for a gauge, or for a battery under load; no circuit needs it"
+_BEFORE_CLOSING = "all stays locked off, and nothing is touched that has to be proved"
+_NOT_NEEDED = "the plugs that are looked at are in, and the cover that goes back asks for isolation, not for the proof"
+PUMP = "granbrook-t8/replace-inverter-coolant-pump"
+INSULATION = "larkway-m12/find-insulation-fault"
+STARTER = "thistledown-v4/starter-generator-no-output"
+#: Where a kind of mistake has places, and none of them matters; the judge finds nothing there either.
+NEVER_WRONG: dict[tuple[str, str], str] = {
+    ("no wait", PUMP): _OTHER_WAIT,
+    ("no wait", INSULATION): _OTHER_WAIT,
+    ("no wait", STARTER): _OTHER_WAIT,
+    ("a tenth of a wait", PUMP): _OTHER_WAIT,
+    ("a tenth of a wait", INSULATION): _OTHER_WAIT,
+    ("a tenth of a wait", STARTER): _OTHER_WAIT,
+    ("no proof", "thistledown-v4/return-to-service"): _NOT_NEEDED,
+    ("one pair proved", "thistledown-v4/return-to-service"): _NOT_NEEDED,
+    ("pause before hands", "granbrook-t8/return-to-service"): _BEFORE_CLOSING,
+    ("pause before hands", "thistledown-v4/return-to-service"): _BEFORE_CLOSING,
+    ("ready before hands", "granbrook-t8/return-to-service"): _BEFORE_CLOSING,
+    ("ready before hands", "thistledown-v4/return-to-service"): _BEFORE_CLOSING,
+    ("cover before the wait", PUMP): "the coolant is read as safe behind the wait, before its cap comes off",
+    ("cover before the wait", "thistledown-v4/isolate-48v"): "the cover of 48 V asks for isolation, not for the wait",
+}
+
+
+@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("kind", KINDS)
+def test_a_mistake_is_found(kind: str, name: str) -> None:
+    """At one place of the procedure at least; and wherever the judge finds it, the walk does, at the same step."""
+    CELLS[kind, name] = one = cell(kind, name, MOST)
+
+    assert [] == one.parting
+    assert (one.places > 0 and (kind, name) not in NEVER_WRONG) == (one.found > 0)
+
+
+def test_every_kind_has_places() -> None:
+    """In two procedures at least. The table of what was judged is printed with `-s`."""
+    if len(CELLS) == len(KINDS) * len(NAMES):
+        print("\n" + table(CELLS))
+    for kind in KINDS:
+        assert len([name for name in NAMES if mutants(kind, name)]) >= 2, kind
