@@ -91,8 +91,11 @@ def made_to_hold(level: Level, state: State, known: Known, rig: Rig) -> tuple[St
 
     Several where a source can be taken off in several ways.
     """
-    if holds(level, state, known, rig):
-        return (state,)
+    return (state,) if holds(level, state, known, rig) else least_safe(ways_to_hold(level, state, known, rig))
+
+
+def ways_to_hold(level: Level, state: State, known: Known, rig: Rig) -> tuple[State, ...]:
+    """For every choice of ways, one for each source, the state in which the level holds; not only the least safe."""
     if level == "switched off":
         return (state._replace(open=state.open | rig.mode_off),)
     ways = list(_ways(state, known, rig))
@@ -110,7 +113,7 @@ def made_to_hold(level: Level, state: State, known: Known, rig: Rig) -> tuple[St
         if level == "dead":
             now = now._replace(proved=state.proved | proof, charged=False, found=False)
         found.append(now)
-    return least_safe(found)
+    return tuple(found)
 
 
 def word_of(state: State, known: Known, rig: Rig) -> Word:

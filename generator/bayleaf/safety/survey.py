@@ -10,7 +10,7 @@ from ..graph.variants import variants_of
 from ..model.actions import FitTemporary, Perform
 from ..model.procedure import Procedure
 from ..model.vehicle import Vehicle
-from .holds import LEVEL_OF, made_to_hold
+from .holds import LEVEL_OF, made_to_hold, ways_to_hold
 from .passage import Passage, Where
 from .plan import Plan
 from .rig import Known, Rig, union
@@ -75,12 +75,20 @@ class Surveyor:
         return Survey(procedure, variant, circuits, walked, walker, things)
 
     def _found_as(self, procedure: Procedure, stuck: bool, things: ThingWalker) -> tuple[Whole, ...]:
-        """How the things may be found when a procedure is begun."""
+        """How the things may be found when a procedure is begun.
+
+        Every way of isolating counts, not the least safe alone: a lock that is on where another way would have
+        done without it is a lock that has to come off.
+        """
         if not procedure.expects:
             return (UNTOUCHED,)
-        known = (self.rig.known(name, stuck) for name, _ in procedure.expects if name in self.rig.circuits)
+        choices = [
+            ways_to_hold(LEVEL_OF[word], State(), self.rig.known(name, stuck), self.rig)
+            for name, word in procedure.expects
+            if name in self.rig.circuits and word != "live"
+        ]
         found = []
-        for choice in product(*(self.entries(procedure, one) for one in known)):
+        for choice in product(*choices):
             open_, secured = union(state.open for state in choice), union(state.secured for state in choice)
             found.append(entry_of(open_, secured, things.index))
         return tuple(dict.fromkeys(found))
