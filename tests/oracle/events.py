@@ -197,7 +197,8 @@ class Look:
         closed = {MODE_OFF, ASSUMED}
         state = state._replace(open=state.open - closed, secured=state.secured - closed, proved=NOTHING)
         if mode == "charging":
-            closed = charging_points(self.facts, self.group(state))
+            leads = [charging_points(self.facts, frozenset({name})) for name in self.group(state)]
+            closed = frozenset().union(*leads)
             state = state._replace(open=state.open - closed, secured=state.secured - closed)
         return state
 

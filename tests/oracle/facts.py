@@ -214,7 +214,11 @@ class Facts:
                     if part is not None:
                         covers.update(part.exposes)
                         bare |= {one for one in part.circuits if not self._is_sealed(part.id, part.sealed, one)}
-            case actions.FitTemporary() | actions.RemoveTemporary():
+            case actions.FitTemporary():
+                bare |= frozenset().union(
+                    *map(self.circuits_at, action.joins or ()), *map(self._at_place, action.where)
+                )
+            case actions.RemoveTemporary():
                 bare |= self.temporaries.get(action.name, (NOTHING, NOTHING))[0]
             case actions.Drain():
                 bare.add(action.circuit)

@@ -157,8 +157,11 @@ def _valve(step: Step, action: actions.OpenValve, rig: Rig) -> Iterator[Demand]:
 
 def _temporary(step: Step, action: actions.FitTemporary | actions.RemoveTemporary, rig: Rig) -> Iterator[Demand]:
     at = (*step.at, action.key)
-    fitted = action if isinstance(action, actions.FitTemporary) else rig.temporaries.get(action.name)
-    if fitted is not None:
+    if isinstance(action, actions.FitTemporary):
+        places = [action]
+    else:  # one name may have been fitted at several places
+        places = [one for one in rig.temporaries if one.name == action.name]
+    for fitted in places:
         for contact in contacts_of_temporary(fitted):
             yield from _touch(rig.circuits_at(contact), rig, at, action.name)
 

@@ -78,7 +78,7 @@ class Waits:
         key = survey.variant, circuit, seconds
         if key not in self._walkers:
             known = self._surveyor.rig
-            rig = PatientRig(known.vehicle, known.temporaries.values(), circuit, seconds)
+            rig = PatientRig(known.vehicle, known.temporaries, circuit, seconds)
             self._walkers[key] = Walker(rig, _with(rig, survey.walker.plans))
         return self._walkers[key]
 

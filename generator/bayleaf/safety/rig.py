@@ -95,8 +95,13 @@ class Rig:
         self.vehicle = vehicle
         points = _bits((MODE_OFF, *vehicle.isolation_points))
         self.points: Mapping[str, int] = {name: bit << 1 for name, bit in points.items()}  # the first is ASSUMED
-        self.temporaries = {one.name: one for one in temporaries}
-        names = (*vehicle.connectors, *vehicle.parts, *vehicle.fasteners, *map(temporary_thing, self.temporaries))
+        self.temporaries = tuple(temporaries)  # one name may be fitted at several places
+        names = (
+            *vehicle.connectors,
+            *vehicle.parts,
+            *vehicle.fasteners,
+            *(temporary_thing(one.name) for one in self.temporaries),
+        )
         self.things: Mapping[str, int] = _bits(dict.fromkeys(names))
         self.circuits: Mapping[str, int] = {name: number for number, name in enumerate(vehicle.circuits)}
         self._known: dict[tuple[str, bool], Known] = {}
@@ -163,8 +168,8 @@ class Rig:
     def adapters_at(self, connector: str) -> int:
         """The temporaries at a connector that join no two contacts: a reading is taken through them without hands."""
         return union(
-            self.thing(temporary_thing(name))
-            for name, fitted in self.temporaries.items()
+            self.thing(temporary_thing(fitted.name))
+            for fitted in self.temporaries
             if fitted.joins is None and connector in {word.split("/")[0].split()[0] for word in fitted.where if word}
         )
 
@@ -185,7 +190,7 @@ class Rig:
         sets = {source.name: tuple(map(self._set, source.taken_off_by)) for source in sources}
         pairs, complete = _pairs(circuit, category)
         wait = required_wait(circuit).seconds
-        temporaries = union(self.thing(temporary_thing(name)) for name in self.temporaries)
+        temporaries = union(self.thing(temporary_thing(fitted.name)) for fitted in self.temporaries)
         closed = union(map(self.thing, self._things_of(circuit)))
         return Known(
             id=circuit.id,
@@ -217,9 +222,9 @@ class Rig:
         for name, fastener in vehicle.fasteners.items():
             if fastener.part in covers or any(own in self.circuits_at(contact) for contact in fastener.terminal):
                 yield name
-        for name, fitted in self.temporaries.items():
+        for fitted in self.temporaries:
             if any(own in self.circuits_at(contact) for contact in fitted.joins or ()):
-                yield temporary_thing(name)
+                yield temporary_thing(fitted.name)
 
     @cached_property
     def _mating(self) -> Groups:
@@ -228,7 +233,7 @@ class Rig:
             {pin.device_circuit, pin.cable_circuit}
             for connector in self.vehicle.connectors.values() for pin in connector.pins.values()
         ]  # fmt: skip
-        for fitted in self.temporaries.values():
+        for fitted in self.temporaries:
             pairs += [{one, other} for one, other in self.joins(fitted.joins)]
         circuits = self.circuits
         known = [

@@ -13,7 +13,7 @@ from ..quantities.limit import Limit
 from ..quantities.quantity import Quantity
 from .groups import group_of, merged
 from .holds import enough, is_isolated, is_locked
-from .rig import ASSUMED, Known, Rig, temporary_thing
+from .rig import ASSUMED, Known, Rig, temporary_thing, union
 from .state import State
 
 #: The highest voltage that a reading may show where no arc and no shock is to be feared. From memory: 5 V is common
@@ -121,7 +121,8 @@ def _mode_set(state: State, effect: events.ModeSet, scene: Scene) -> State:
         return state._replace(open=state.open | scene.rig.mode_off)
     gone = ~(scene.rig.mode_off | ASSUMED)
     if effect.mode == "charging":
-        gone &= ~scene.known.only_charging
+        group = (scene.known, *scene.rig.joined_to(scene.known, state.joined))
+        gone &= ~union(one.only_charging for one in group)
     return _settle(state._replace(open=state.open & gone, secured=state.secured & gone, proved=0), scene)
 
 

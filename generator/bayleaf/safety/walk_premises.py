@@ -74,7 +74,7 @@ class PremiseWalker(ThingWalker):
                     found.update(step.action.circuits)
                 elif isinstance(step.action, actions.Command):
                     found.update(step.action.energises)
-        for fitted in self.rig.temporaries.values():
+        for fitted in self.rig.temporaries:
             found.update(circuit for contact in fitted.joins or () for circuit in self.rig.circuits_at(contact))
         return frozenset(found)
 
