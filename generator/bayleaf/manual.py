@@ -140,12 +140,12 @@ def _judge(folder: Folder, found: Found, read: Mapping[str, _Read], sources: Sou
     findings: list[Finding] = list(found.findings)
     base = Case(folder, None, workshop_known, facts, today)
     cases = {name: replace(base, vehicle=vehicle) for name, vehicle in known.items()}
+    surveyors = _surveyors(known, procedures, facts)
     for one in read.values():
         findings.extend(one.findings)
         if one.is_readable:
-            findings.extend(run_rules(one.model, _case_of(one.model, base, cases), _locator(sources)))
+            findings.extend(run_rules(one.model, _case_of(one.model, base, cases, surveyors), _locator(sources)))
     wrong = [finding for finding in findings if finding.severity == "error"]
-    surveyors = _surveyors(known, procedures, facts)
     in_vehicle = {one.place.file for one in wrong}
     unclear = {one.place.file for one in wrong if one.kind == "form"}
     for name, surveyor in surveyors.items():
@@ -191,10 +191,14 @@ def _walked(case: Case, surveyor: Surveyor, unclear: Set[str], locate: Locate) -
             yield from run_walk_rules(procedure, replace(case, walked=court.breaches(name)), locate)
 
 
-def _case_of(model: Any, base: Case, cases: Mapping[str, Case]) -> Case:
+def _case_of(model: Any, base: Case, cases: Mapping[str, Case], surveyors: Mapping[str, Surveyor]) -> Case:
     if isinstance(model, Procedure):
         case = cases.get(model.folder, base)
-        return replace(case, graph=build_graph(model, case.facts)) if model.shape_is_whole else case
+        if not model.shape_is_whole:
+            return case
+        surveyor = surveyors.get(model.folder)
+        graph = build_graph(model, case.facts) if surveyor is None else surveyor.graph(_id_of(model.file))
+        return replace(case, graph=graph)
     if isinstance(model, Vehicle):
         return cases.get(model.file.split("/")[-2], base)
     if isinstance(model, Record):

@@ -11,6 +11,7 @@ from typing import Any
 import pytest
 from bayleaf.graph import effects as events
 from bayleaf.graph.graph import Graph
+from bayleaf.model.procedure import Procedure
 from bayleaf.safety import holds, transfer, walk_joined, walk_things
 from bayleaf.safety.holds import LEVEL_OF, made_to_hold
 from bayleaf.safety.passage import Where
@@ -101,14 +102,17 @@ def remembers_by_name(patch: pytest.MonkeyPatch) -> None:
 
 def goes_no_way_back(patch: pytest.MonkeyPatch) -> None:
     """A jump to an earlier step is left out of the graph."""
-    right = Surveyor._graph_of
+    right = Surveyor.__init__
 
-    def forward(self: Surveyor, procedure: Any, variant: str | None) -> Graph:
-        graph = right(self, procedure, variant)
-        kept = (edge for edge in graph.edges if not isinstance(edge.target, int) or edge.target > edge.source)
-        return replace(graph, edges=tuple(kept))
+    def begin(self: Surveyor, vehicle: Any, procedures: Any, graph: Callable[[Procedure], Graph]) -> None:
+        right(self, vehicle, procedures, lambda procedure: _forward_only(graph(procedure)))
 
-    patch.setattr(Surveyor, "_graph_of", forward)
+    patch.setattr(Surveyor, "__init__", begin)
+
+
+def _forward_only(graph: Graph) -> Graph:
+    kept = (edge for edge in graph.edges if not isinstance(edge.target, int) or edge.target > edge.source)
+    return replace(graph, edges=tuple(kept))
 
 
 def trusts_expects(patch: pytest.MonkeyPatch) -> None:

@@ -44,9 +44,12 @@ class Surveyor:
         steps = (step.action for one in self.procedures.values() for step in one.steps)
         self.rig = Rig(vehicle, [action for action in steps if isinstance(action, FitTemporary)])
         self._graph = graph
-        self._graphs: dict[str, Graph] = {}
         self._walkers: dict[str | None, tuple[Walker, ThingWalker]] = {}
         self._surveys: dict[str, tuple[Survey, ...]] = {}
+
+    def graph(self, name: str) -> Graph:
+        """The graph of a procedure, for all variants at once."""
+        return self._walkers_of(None)[0].plans[name].graph
 
     def surveys(self, name: str) -> tuple[Survey, ...]:
         """The walks of a procedure, one for each variant of the vehicle whose paths differ."""
@@ -94,20 +97,30 @@ class Surveyor:
         return tuple(dict.fromkeys(found))
 
     def _walkers_of(self, variant: str | None) -> tuple[Walker, ThingWalker]:
-        if variant not in self._walkers:
+        found = self._walkers.get(variant)
+        if found is None and variant is None:
             expects = {name: one.expects for name, one in self.procedures.items()}
-            plans = {
-                name: Plan(one, self._graph_of(one, variant), self.rig, expects)
-                for name, one in self.procedures.items()
+            plans = {name: Plan(one, self._graph(one), self.rig, expects) for name, one in self.procedures.items()}
+            found = Walker(self.rig, plans), ThingWalker(self.rig, plans, Index(self.rig))
+        elif found is None and variant is not None:
+            walker, things = self._walkers_of(None)
+            plans = {name: self._for(plan, variant) for name, plan in walker.plans.items()}
+            alike = {
+                name for name in plans if all(plans[one] is walker.plans[one] for one in (name, *self.called(name)))
             }
-            self._walkers[variant] = Walker(self.rig, plans), ThingWalker(self.rig, plans, Index(self.rig))
-        return self._walkers[variant]
+            found = (
+                Walker(self.rig, plans, walker, alike),
+                ThingWalker(self.rig, plans, things.index, things, alike, things.asked),
+            )
+        assert found is not None
+        self._walkers[variant] = found
+        return found
 
-    def _graph_of(self, procedure: Procedure, variant: str | None) -> Graph:
-        if procedure.id not in self._graphs:
-            self._graphs[procedure.id] = self._graph(procedure)
-        graph = self._graphs[procedure.id]
-        return graph if variant is None else graph_of_variant(graph, variant)
+    def _for(self, plan: Plan, variant: str) -> Plan:
+        """The plan for one variant: the same one where no step is only for some."""
+        if not any(step.only_for for step in plan.procedure.steps):
+            return plan
+        return replace(plan, graph=graph_of_variant(plan.graph, variant))
 
     def _asked(self, name: str, walker: Walker) -> tuple[str, ...]:
         """The circuits of which a procedure asks something, or what it performs, or that it says something of."""

@@ -4,7 +4,7 @@ First all paths are joined at every step: that never misses anything. Only where
 states are followed one by one: that is exact, and gives the shortest path.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Set
 from dataclasses import dataclass, field
 
 from .needs import mended
@@ -19,10 +19,15 @@ from .walk_joined import JoinedWalk
 
 @dataclass
 class Walker:
-    """Walks the procedures of a vehicle, for one variant of it. What was walked once from a state is remembered."""
+    """Walks the procedures of a vehicle, for one variant of it. What was walked once from a state is remembered.
+
+    `alike` are the procedures that every variant goes through alike; `base` walks those for all of them.
+    """
 
     rig: Rig
     plans: Mapping[str, Plan]
+    base: "Walker | None" = None
+    alike: Set[str] = frozenset()
     _joined: dict[Where, Passage | None] = field(default_factory=dict)
     _exact: dict[Where, Passage] = field(default_factory=dict)
     _stages: dict[tuple[str, str, bool], tuple[Stage, ...]] = field(default_factory=dict)
@@ -33,6 +38,8 @@ class Walker:
 
     def joined(self, where: Where) -> Passage | None:
         """All paths joined at every step; None as soon as a need is not met."""
+        if self.base is not None and where.procedure in self.alike:
+            return self.base.joined(where)
         if where not in self._joined:
             self._joined[where] = Passage((), {})  # whoever comes back here performs itself: reported elsewhere
             self._joined[where] = JoinedWalk(self, where).run()
@@ -40,6 +47,8 @@ class Walker:
 
     def exact(self, where: Where) -> Passage:
         """The least safe states one by one; all joined, and nothing taken as mended, where they become too many."""
+        if self.base is not None and where.procedure in self.alike:
+            return self.base.exact(where)
         if where not in self._exact:
             self._exact[where] = Passage((), {})
             self._exact[where] = ExactWalk(self, where).run() or JoinedWalk(self, where).report()
@@ -47,6 +56,8 @@ class Walker:
 
     def stages(self, where: Where) -> tuple[Stage, ...]:
         """The steps of a procedure as the circuit sees them."""
+        if self.base is not None and where.procedure in self.alike:
+            return self.base.stages(where)
         key = where[:3]
         if key not in self._stages:
             self._stages[key] = self.plans[where.procedure].stages(self.scene(where))

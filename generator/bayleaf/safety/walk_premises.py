@@ -26,7 +26,7 @@ class PremiseWalker(ThingWalker):
     """Shares all that the walk over the things has found."""
 
     def __init__(self, things: ThingWalker) -> None:
-        super().__init__(things.rig, things.plans, things.index, things.walked)
+        super().__init__(things.rig, things.plans, things.index, things.base, things.alike, things.asked, things.walked)
         self._asked: dict[str, tuple[tuple[int, tuple[Premise, ...]], ...]] = {}
         self._doubts: dict[ThingWhere, tuple[Doubt, ...]] = {}
 

@@ -5,7 +5,7 @@ nothing. So a fault of a point that the joined walk finds is confirmed by follow
 """
 
 from collections import deque
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Set
 from dataclasses import dataclass, field
 from heapq import heappop, heappush
 from typing import NamedTuple
@@ -61,16 +61,24 @@ class ThingWhere(NamedTuple):
 
 @dataclass
 class ThingWalker:
-    """Walks the things through the procedures of a vehicle, for one variant of it."""
+    """Walks the things through the procedures of a vehicle, for one variant of it.
+
+    `alike` are the procedures that every variant goes through alike; `base` walks those for all of them.
+    """
 
     rig: Rig
     plans: Mapping[str, Plan]
     index: Index
+    base: "ThingWalker | None" = None
+    alike: Set[str] = frozenset()
+    asked: dict[tuple[str, str, bool], tuple[ThingDemand, ...]] = field(default_factory=dict)
     walked: dict[ThingWhere, ThingPassage] = field(default_factory=dict)
     _ends: dict[tuple[ThingWhere, int], frozenset[tuple[str | None, Whole]]] = field(default_factory=dict)
 
     def walk(self, procedure: str, stuck: bool, entry: Whole) -> ThingPassage:
         """From a state on entry through everything that is performed."""
+        if self.base is not None and procedure in self.alike:
+            return self.base.walk(procedure, stuck, entry)
         where = ThingWhere(procedure, stuck or self.plans[procedure].announces_stuck, entry)
         if where not in self.walked:
             self.walked[where] = ThingPassage((), {})  # whoever comes back here performs itself
@@ -158,7 +166,10 @@ class ThingWalker:
         return state
 
     def _unmet(self, where: ThingWhere, step: Step, state: Whole) -> list[ThingDemand]:
-        demands = thing_demands(step, self.rig, self.index, where.stuck)
+        key = where.procedure, step.number, where.stuck
+        demands = self.asked.get(key)
+        if demands is None:
+            demands = self.asked[key] = tuple(thing_demands(step, self.rig, self.index, where.stuck))
         return [one for one in demands if not holds_of(one, state) and not self._is_open_already(one, state)]
 
     def _hits(self, where: ThingWhere, before: tuple[Whole | None, ...]) -> Iterator[ThingHit]:
