@@ -98,7 +98,7 @@ class OneCircuit:
             needs.append(("beside", DEAD))
         reads = category == "B" and isinstance(action, actions.Measure) and own in touch.probes and not bare
         reads = reads and action.quantity != "current"  # in series it is refused by a rule of its own
-        if reads and not state.off.intersection(self.facts.adapters(action)):
+        if reads and not state.off.intersection(self.facts.adapters(action, step.tools)):
             needs.append(("probe", DEAD))
         if cover:
             needs.append(("cover", WAITED if category == "B" else ISOLATED))

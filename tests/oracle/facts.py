@@ -159,12 +159,12 @@ class Facts:
                     found[action.name] = where, joined | now
         return found
 
-    def adapters(self, measured: actions.Measure) -> Names:
-        """What is fitted at the connectors of a reading, joining nothing: through it a live voltage is read."""
+    def adapters(self, measured: actions.Measure, tools: tuple[str, ...]) -> Names:
+        """What the reading uses of what is fitted at its connectors: through it a live voltage is read."""
         connectors = {contact.connector for pair in measured.pairs for contact in pair}
         return frozenset(
             temporary(one.name) for one in self.fitted
-            if one.joins is None and any(text.split("/")[0].split()[0] in connectors for text in one.where)
+            if one.joins is None and one.name in {*tools, *measured.where} and any(text.split("/")[0].split()[0] in connectors for text in one.where)
         )  # fmt: skip
 
     def _at_place(self, text: str) -> Names:
@@ -220,13 +220,22 @@ class Facts:
                 )
             case actions.RemoveTemporary():
                 bare |= self.temporaries.get(action.name, (NOTHING, NOTHING))[0]
-            case actions.Drain():
+            case actions.Drain() | actions.Fill():
                 bare.add(action.circuit)
+            case actions.OpenValve(what):
+                parts = [vehicle.parts[name] for name in what if name in vehicle.parts]
+                named = {*what, *(one for part in parts for one in (*part.circuits, *part.exposes))}
+                bare |= {one for one in named if one in vehicle.circuits and self._is_other(one)}
             case actions.Measure():
                 probes.update(*(self.circuits_at(contact) for pair in action.pairs for contact in pair))
                 if action.quantity in PROBED:
                     bare |= probes
+        # What is under pressure, hot or loaded is open as soon as its cover is.
+        bare |= {one for one in covers if one in vehicle.circuits and self._is_other(one)}
         return Touch(frozenset(bare), tuple(opened), frozenset(covers), frozenset(probes), self._hands_on(step))
+
+    def _is_other(self, circuit: str) -> bool:
+        return self.category(self.vehicle.circuits[circuit]) == "other"
 
     def _is_sealed(self, part: str, sealed: bool, circuit: str) -> bool:
         known = self.vehicle.circuits.get(circuit)

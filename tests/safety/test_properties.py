@@ -185,7 +185,7 @@ SAFER = {
     "allow_vin": ("no", "yes"),
 }
 #: Less than an hour is not asked for whatever is written there, so that is only a warning.
-LAXER_IS = {"dead_below": "error", "guard_band": "error", "proof_holds": "warning"}
+LAXER_IS = {"dead_below": "error", "guard_band": "error", "proof_holds": "error"}
 LAXER = {
     "dead_below": ("61 V", "120 V"),
     "guard_band": ("0", "0.9"),

@@ -104,7 +104,7 @@ def _is_live_work(one: Unfolded, facts: Facts) -> bool:
     if not isinstance(action, actions.Measure) or action.quantity != "voltage" or one.states is None:
         return False
     for contact in contacts_of(action):
-        if not facts.rig.adapters_at(contact.connector):
+        if not facts.rig.adapters_at(contact.connector, (*one.step.tools, *action.where)):
             for name in facts.rig.circuits_at(contact):
                 if facts.vehicle.circuits[name].is_class_b and one.states.before.get(name) != "proved dead":
                     return True

@@ -197,7 +197,8 @@ def _measure(step: Step, action: actions.Measure, rig: Rig) -> Iterator[Demand]:
                 if action.quantity in DEAD_READINGS or known.category == "other":
                     yield from _touch([circuit], rig, at, str(contact))
                 elif known.category == "class B":
-                    yield Demand("probe", circuit, "dead", at, str(contact), rig.adapters_at(contact.connector))
+                    adapters = rig.adapters_at(contact.connector, (*step.tools, *action.where))
+                    yield Demand("probe", circuit, "dead", at, str(contact), adapters)
 
 
 def _made_live(step: Step, action: Any, rig: Rig) -> Iterator[Demand]:

@@ -165,13 +165,11 @@ class Rig:
         points = (point for circuit in self.vehicle.circuits.values() for point in circuit.dead_at)
         return tuple(dict.fromkeys(point.access for point in points if contact in point.pair and point.access))
 
-    def adapters_at(self, connector: str) -> int:
-        """The temporaries at a connector that join no two contacts: a reading is taken through them without hands."""
-        return union(
-            self.thing(temporary_thing(fitted.name))
-            for fitted in self.temporaries
-            if fitted.joins is None and connector in {word.split("/")[0].split()[0] for word in fitted.where if word}
-        )
+    def adapters_at(self, connector: str, used: Iterable[str]) -> int:
+        """What is fitted at a connector, joins nothing, and is used by a reading: it is taken without hands there."""
+        names = set(used)
+        found = (one for one in self.temporaries if one.joins is None and one.name in names)
+        return union(self.thing(temporary_thing(one.name)) for one in found if connector in places_of(one))
 
     def _circuits_at(self, contact: Contact) -> Iterator[str]:
         connector = self.vehicle.connectors.get(contact.connector)
@@ -268,6 +266,11 @@ def union(masks: Iterable[int]) -> int:
     for mask in masks:
         bits |= mask
     return bits
+
+
+def places_of(fitted: FitTemporary) -> frozenset[str]:
+    """The connectors at which something is fitted for the time being."""
+    return frozenset(word.split("/")[0].split()[0] for word in fitted.where if word.strip())
 
 
 def temporary_thing(name: str) -> str:

@@ -66,7 +66,7 @@ def concerns(effect: Effect, scene: Scene) -> bool:
 _REACHES_JOINED = (events.TestVoltageApplied, events.Plugged, events.TemporaryFitted)
 
 
-def _settle(state: State, scene: Scene) -> State:
+def settle(state: State, scene: Scene) -> State:
     """What follows by itself: not isolated, and no time counts; not locked, and no proof stands."""
     if state.waited and not is_isolated(state, *scene):
         state = state._replace(waited=0)
@@ -94,7 +94,7 @@ def _secured(state: State, effect: events.Secured, scene: Scene) -> State:
 def _released(state: State, effect: events.Released, scene: Scene) -> State:
     bit = scene.rig.point(effect.point)
     state = state._replace(secured=state.secured & ~bit)
-    return _settle(_unproved(state) if bit & scene.rig.points_of(scene.known, state.joined) else state, scene)
+    return settle(_unproved(state) if bit & scene.rig.points_of(scene.known, state.joined) else state, scene)
 
 
 def _closed(state: State, effect: events.Closed, scene: Scene) -> State:
@@ -102,7 +102,7 @@ def _closed(state: State, effect: events.Closed, scene: Scene) -> State:
     bit = rig.point(effect.point)
     if bit & scene.rig.points_of(scene.known, state.joined):
         gone = ~(bit | ASSUMED)
-        return _settle(state._replace(open=state.open & gone, secured=state.secured & gone), scene)
+        return settle(state._replace(open=state.open & gone, secured=state.secured & gone), scene)
     state = state._replace(open=state.open & ~bit, secured=state.secured & ~bit)
     feeds = any(bit & points for name, points in rig.electrical_points.items() if name != scene.known.id)
     return _unproved(state) if feeds and _may_feed_back(scene.known.circuit) else state
@@ -123,7 +123,7 @@ def _mode_set(state: State, effect: events.ModeSet, scene: Scene) -> State:
     if effect.mode == "charging":
         group = (scene.known, *scene.rig.joined_to(scene.known, state.joined))
         gone &= ~union(one.only_charging for one in group)
-    return _settle(state._replace(open=state.open & gone, secured=state.secured & gone, proved=0), scene)
+    return settle(state._replace(open=state.open & gone, secured=state.secured & gone, proved=0), scene)
 
 
 def _waited(state: State, effect: events.Waited, scene: Scene) -> State:
@@ -136,7 +136,7 @@ def _waited(state: State, effect: events.Waited, scene: Scene) -> State:
 def _proved_dead(state: State, effect: events.ProvedDead, scene: Scene) -> State:
     if effect.circuit != scene.known.id:
         return state
-    return _settle(state._replace(proved=state.proved | _pairs(effect.pairs, scene.known), found=False), scene)
+    return settle(state._replace(proved=state.proved | _pairs(effect.pairs, scene.known), found=False), scene)
 
 
 def _found_not_dead(state: State, effect: events.FoundNotDead, scene: Scene) -> State:
@@ -150,7 +150,7 @@ def _proved_safe(state: State, effect: events.ProvedSafe, scene: Scene) -> State
     for name, limit in scene.known.circuit.safe:
         if effect.limit is None or is_as_strict(effect.limit, limit):
             read |= scene.known.pairs.get(name, 0)
-    return _settle(state._replace(proved=state.proved | read), scene)
+    return settle(state._replace(proved=state.proved | read), scene)
 
 
 def is_as_strict(limit: Limit, floor: Limit) -> bool:
@@ -167,7 +167,7 @@ def _voltage_read(state: State, effect: events.VoltageRead, scene: Scene) -> Sta
     read = 0
     for pair in effect.pairs:
         read |= known.pairs.get(frozenset(map(str, pair)), 0)
-    return _settle(state._replace(proved=state.proved | read), scene) if read else state
+    return settle(state._replace(proved=state.proved | read), scene) if read else state
 
 
 def _tested(state: State, effect: events.TestVoltageApplied, scene: Scene) -> State:
@@ -206,10 +206,10 @@ def _energised(state: State, effect: events.Energised, scene: Scene) -> State:
         return state
     if group_of(state.joined, scene.known.number) >> rig.circuits[effect.circuit] & 1:
         kept = ~(rig.soft_points | ASSUMED) if effect.by_command else 0
-        return _settle(state._replace(open=state.open & kept, secured=state.secured & kept, proved=0), scene)
+        return settle(state._replace(open=state.open & kept, secured=state.secured & kept, proved=0), scene)
     points = rig.known(effect.circuit).points
     kept = ~((points & rig.soft_points if effect.by_command else points) | rig.mode_off)
-    return _settle(state._replace(open=state.open & kept, secured=state.secured & kept), scene)
+    return settle(state._replace(open=state.open & kept, secured=state.secured & kept), scene)
 
 
 def _turned(state: State, effect: events.Turned, scene: Scene) -> State:

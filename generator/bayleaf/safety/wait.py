@@ -144,8 +144,14 @@ def _longest(stated: Fraction | None, computed: float | None, nothing_bleeds: bo
 
 
 def _not_electrical(circuit: Circuit) -> Wait:
-    """Of other energies only the time counts that the maker states, such as that of restraints."""
+    """Of other energies only the time counts that the maker states, such as that of restraints.
+
+    Those stay able to fire for minutes after their supply is off (NHTSA interim guidance: up to 5 min), so that a time
+    has to be written for them, or that there is none.
+    """
     if circuit.stored is None:
+        if circuit.energy == "pyrotechnic" and "stored" not in circuit.says:
+            return Wait(None, end=0.0, lacks=("stored",))
         return Wait(Fraction(0), end=0.0)
     stated = circuit.stored.stated_wait
     lacks = () if "stated_wait" in circuit.stored.says else ("stated_wait",)

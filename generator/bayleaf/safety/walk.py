@@ -12,7 +12,7 @@ from .passage import Leg, Passage, Where
 from .plan import Plan, Stage
 from .rig import Rig
 from .state import State
-from .transfer import Scene, after
+from .transfer import Scene, after, settle
 from .walk_exact import ExactWalk
 from .walk_joined import JoinedWalk
 
@@ -72,7 +72,10 @@ class Walker:
         plan = self.plans.get(callee)
         if plan is None:
             return None
-        return Where(callee, where.circuit, where.stuck or plan.announces_stuck, entry)
+        found = Where(callee, where.circuit, where.stuck or plan.announces_stuck, entry)
+        if found.stuck == where.stuck:
+            return found
+        return found._replace(entry=settle(entry, self.scene(found)))  # a point that may be stuck is open no more
 
     def left_by(self, where: Where, leg: Leg, state: State) -> State:
         """The state behind a leg of a path; what is performed is walked, and its least safe way back taken."""

@@ -17,6 +17,7 @@ from ..model.procedure import Step
 from .passage import Leg, Path
 from .plan import Plan
 from .rig import Rig
+from .thing_demands import thing_demands
 from .things import (
     Index,
     ThingDemand,
@@ -25,7 +26,6 @@ from .things import (
     join_whole,
     made_to_hold_of,
     point_thing,
-    thing_demands,
     whole_after,
 )  # fmt: skip
 

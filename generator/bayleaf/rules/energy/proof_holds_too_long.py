@@ -31,7 +31,7 @@ from ..case import Case
 from ..fault import Fault
 
 KIND = "danger"
-SEVERITY = "warning"
+SEVERITY = "error"
 
 #: In seconds; common practice.
 _FLOOR = 3600
