@@ -1,6 +1,6 @@
 """The walk against the oracle: the same findings on every random manual, or the smallest manual on which they part."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, fields, replace
 from typing import Any
 
@@ -93,23 +93,13 @@ def difference(index: int, case: Case, judge: Judge, results: Results, walk: Jud
     """Where the two do not agree. One that is empty stands for a case that needs more rounds than the oracle walks."""
     longer = None
     for root, expected in results.items():
-        actual = chained(Found(*one) for one in walk(root, case.procedures, case.vehicle))
-        expected = chained(expected)
+        actual = frozenset(Found(*one) for one in walk(root, case.procedures, case.vehicle))
         if actual != expected:
-            expected = chained(judge.judge(root, visits=None))
+            expected = judge.judge(root, visits=None)
             if actual != expected:
                 return Difference(index, case, root, expected - actual, actual - expected)
             longer = Difference(index, case, root, frozenset(), frozenset())
     return longer
-
-
-def chained(found: Iterable[Found]) -> frozenset[Found]:
-    """The findings, those of a chain told once.
-
-    What is open when a circuit is made live is told where it first happens; another path may make the same circuit
-    live later, with the same things open. Mending the first mends both.
-    """
-    return frozenset(one._replace(path=()) if one.demand == "made live" else one for one in found)
 
 
 def shrunk(found: Difference, walk: Judging) -> Difference:

@@ -13,7 +13,7 @@ from .plan import Plan, Stage
 from .rig import Rig
 from .state import State
 from .transfer import Scene, after, settle
-from .walk_exact import ExactWalk
+from .walk_exact import EITHER_WAY, ExactWalk
 from .walk_joined import JoinedWalk
 
 
@@ -51,7 +51,10 @@ class Walker:
             return self.base.exact(where)
         if where not in self._exact:
             self._exact[where] = Passage((), {})
-            self._exact[where] = ExactWalk(self, where).run() or JoinedWalk(self, where).report()
+            found = ExactWalk(self, where).run()
+            if found is not None and any(hit.demand.kind in EITHER_WAY for hit in found.hits):
+                found = ExactWalk(self, where, follows_all=True).run() or found
+            self._exact[where] = found or JoinedWalk(self, where).report()
         return self._exact[where]
 
     def stages(self, where: Where) -> tuple[Stage, ...]:

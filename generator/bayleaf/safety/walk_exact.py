@@ -1,7 +1,8 @@
 """The second walk: the least safe states at each step one by one, nearest first. It is exact, and gives the path.
 
 A state is dropped only where one that is at most as safe has been at the step before; so what is left out could find
-nothing more. A need that is not met is noted once for a step, and the walk goes on as if it had been met.
+nothing more. A need that is not met is noted once for a step, and the walk goes on as if it had been met. Where that is
+mended in a way that makes a state safer than the one it stood for (`EITHER_WAY`), every state is followed.
 """
 
 from collections import deque
@@ -21,12 +22,16 @@ if TYPE_CHECKING:
 #: States that are followed at one step before the joined verdict stands. Ordinary procedures stay far below.
 BUDGET = 50
 
+#: Needs that can be met in two ways, and are taken as met in one: what is open when a circuit is made live is taken as
+#: put back, not the circuit as isolated; what was found not dead is taken as dead, and not only as looked into.
+EITHER_WAY = frozenset({"made live", "not dead"})
+
 
 class ExactWalk:
     """A walk through one procedure; it goes through what is performed by asking the walker."""
 
-    def __init__(self, walker: "Walker", where: Where) -> None:
-        self._walker, self._where = walker, where
+    def __init__(self, walker: "Walker", where: Where, follows_all: bool = False) -> None:
+        self._walker, self._where, self._follows_all = walker, where, follows_all
         self._scene = walker.scene(where)
         self._stages = walker.stages(where)
         self._before: list[list[State]] = [[] for _ in self._stages]
@@ -70,24 +75,20 @@ class ExactWalk:
     def _note(self, hit: Hit) -> None:
         self._hits.setdefault((*steps_of(hit), hit.demand.kind), hit)
 
+    def _stands_for(self, a: State, b: State) -> bool:
+        """Whether following one state finds all that following the other would."""
+        return a == b if self._follows_all else at_most_as_safe(a, b)
+
     def _arrive(self, target: Target, state: State, path: Path) -> None:
         if isinstance(target, int):
             known = self._before[target]
-            if not any(_stands_for(other, state) for other in known):
+            if not any(self._stands_for(other, state) for other in known):
                 known.append(state)
                 self._waiting.append((target, state, path))
         elif isinstance(target, End):
             found = self._exits.setdefault(target.conclusion, [])
-            if not any(_stands_for(other, state) for other, _ in found):
+            if not any(self._stands_for(other, state) for other, _ in found):
                 found.append((state, path))
-
-
-def _stands_for(a: State, b: State) -> bool:
-    """Whether following one state finds all that following the other would.
-
-    What was found not dead is mended to dead at the next step, and would hide what else is wrong with the other.
-    """
-    return a.found == b.found and at_most_as_safe(a, b)
 
 
 def steps_of(hit: Hit) -> tuple[int, ...]:

@@ -179,8 +179,9 @@ class ThingWalker:
                 continue
             if isinstance(step.action, Perform) and step.action.procedure in self.plans:
                 for hit in self.walk(step.action.procedure, where.stuck, state).hits:
-                    path = self._path(where, index, hit.demand)
-                    yield ThingHit(index, hit.demand, path or (), hit)
+                    path = self._path(where, index, hit.demand, hit)
+                    if path is not None:
+                        yield ThingHit(index, hit.demand, path, hit)
             for demand in self._unmet(where, step, state):
                 path = self._path(where, index, demand)
                 if path is not None:
@@ -192,17 +193,24 @@ class ThingWalker:
             return False
         return not state.on & self.index[point_thing(demand.name)]
 
-    def _path(self, where: ThingWhere, step: int, demand: ThingDemand) -> Path | None:
+    def _path(self, where: ThingWhere, step: int, demand: ThingDemand, inner: ThingHit | None = None) -> Path | None:
         """A shortest path to a step on which what is asked does not hold; None where there is none at all.
 
-        What fails further in, in a performed procedure, is led to by a shortest path to the step that performs it.
+        What fails further in, in a performed procedure, is followed there from each state in which it is come to.
         """
-        performs = isinstance(self.plans[where.procedure].graph.steps[step].action, Perform)
+        action = self.plans[where.procedure].graph.steps[step].action
         for target, state, path in self._ways(where, demand.bit if demand.wants != "mode" else 0):
-            if target == step:
+            if target != step:
+                continue
+            if inner is None:
                 fails = not holds_of(demand, state) and not self._is_open_already(demand, state)
-                if fails or performs:
-                    return path
+            else:
+                assert isinstance(action, Perform)
+                stuck = where.stuck or self.plans[action.procedure].announces_stuck
+                place = ThingWhere(action.procedure, stuck, state)
+                fails = self._path(place, inner.step, demand, inner.inner) is not None
+            if fails:
+                return path
         return None
 
     def _ways(self, where: ThingWhere, bits: int) -> Iterator[tuple[Target, Whole, Path]]:
