@@ -3,6 +3,7 @@
 import pytest
 from bayleaf.diagnostics.finding import Finding
 from kit import PLACES, PROCEDURE, VEHICLE, check, completed
+from validity_kit import RICH
 
 JOB = PLACES["procedure"]
 CLOSE = "procedures/test-van/close.yml"
@@ -274,3 +275,62 @@ def test_what_is_left_off_is_told_beside_an_open_point_too(tmp_path) -> None:
     findings = check(tmp_path, {PLACES["procedure"]: completed(steps, PROCEDURE)}).findings
 
     assert ["`X210` is unplugged in step 3 and may be left so at the end"] == [one.message for one in findings]
+
+
+WITH_PACK_PLUG = VEHICLE.replace(
+    "parts:\n", "  X5:\n    name: Battery outlet\n    pins:\n      1: {signal: HV+, circuit: traction}\nparts:\n", 1
+).replace("exposes: none, sealed: yes}", "exposes: none, connectors: [X5], sealed: yes}")
+LIFTED = "  - unplug: X5\n{}  - remove: traction-battery\n{}"
+LEFT = "stays_off: [charge-lead, aux-negative, service-plug, inverter-cover, X5, traction-battery]\n"
+
+
+@pytest.mark.parametrize(
+    ("caps", "expected"),
+    [
+        ("", ["step 3 takes off `traction-battery` while the contacts of `X5` may be bare"]),
+        ("  - fit_temporary: caps\n    at: [X5 device]\n", []),
+        ("  - fit_temporary: caps\n    at: [X7]\n", ["step 4 takes off `traction-battery` while the contacts of `X5` may be bare"]),
+    ],
+)  # fmt: skip
+def test_a_sealed_battery_comes_out_capped(tmp_path, caps: str, expected: list[str]) -> None:
+    """EN 50110-1, 6.2, fifth rule (from memory): protection against what stays live beside the work."""
+    steps = (
+        "steps:\n  - perform: test-van/isolate\n"
+        + LIFTED.format(caps, "  - remove_temporary: caps\n" if caps else "")
+        + LEFT
+    )
+    files = {PLACES["vehicle"]: WITH_PACK_PLUG, PLACES["procedure"]: completed(steps, PROCEDURE)}
+
+    findings = check(tmp_path, files).findings
+
+    assert expected == [one.message for one in findings if one.rule == "sealed-source-uncapped"]
+
+
+NEARLY_NOTHING = (
+    "  - measure: Rest\n    quantity: voltage\n    current_kind: dc\n    between: [X48/1, chassis]\n"
+    "    limits: at most 0.5 V\n    source: workshop practice\n    using: voltage-tester\n"
+)
+OHMS = (
+    "  - measure: Lead\n    quantity: resistance\n    between: [X48/1, chassis]\n    limits: at most 1 Ω\n"
+    "    source: workshop practice\n"
+)
+
+
+@pytest.mark.parametrize(
+    ("before", "expected"),
+    [
+        (NEARLY_NOTHING.replace("0.5 V", "5 V"), ["rest-falsifies-reading"]),
+        (NEARLY_NOTHING, []),
+        (NEARLY_NOTHING + "  - pause: break\n" + NEARLY_NOTHING.replace("0.5 V", "5 V"), ["rest-falsifies-reading"]),
+    ],
+    ids=["5 V may be left", "next to nothing", "a break between"],
+)
+def test_a_rest_of_voltage_falsifies_a_resistance(tmp_path, before: str, expected: list[str]) -> None:
+    """Common practice: half a volt (from memory)."""
+    steps = "steps:\n  - set: {mode: off}\n  - disconnect: plug-48\n" + before + OHMS + "stays_off: plug-48\n"
+    files = {PLACES["vehicle"]: RICH, PLACES["procedure"]: completed(steps, PROCEDURE)}
+
+    rules = [one.rule for one in check(tmp_path, files).findings]
+
+    assert expected == [rule for rule in rules if rule == "rest-falsifies-reading"]
+    assert "live-conductor-touched" not in rules

@@ -206,8 +206,8 @@ def _told(court: Court, name: str, surveyor: Surveyor) -> Iterator[tuple[str, Pl
 
 
 def _is_beyond(subject: str, surveyor: Surveyor) -> bool:
-    """What the two are not compared in: fused 12 and 24 V, and circuits of other energies than electrical."""
-    return subject in surveyor.rig.circuits and surveyor.rig.known(subject).category in ("low", "other")
+    """What the two are not compared in: fused 12 and 24 V."""
+    return subject in surveyor.rig.circuits and surveyor.rig.known(subject).category == "low"
 
 
 def _once(place: Place, demand: str) -> Place:
