@@ -190,6 +190,7 @@ proving_units:
   proving-unit: {name: Proving unit, voltage: 690 V, checked: 2026-10-05, interval: 12 months}
 tools:
   lock-box: Lock box for keys
+  break-out: Break-out adapter for touch-proof plugs
 protection:
   gloves-0: {class: class 0, tested: 2026-08-01, interval: 6 months}
 """

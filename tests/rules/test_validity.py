@@ -226,7 +226,7 @@ def test_a_squib_is_not_measured_however_safe_it_is(tmp_path) -> None:
 def test_the_voltmeter_method_is_live_work(tmp_path, who: str, expected: list[str]) -> None:
     """Through adapters that were fitted dead; the vehicle is closed up and ready meanwhile."""
     read = [
-        measure("voltage", pins, "at least 1 V", "using: voltage-tester", f"id: v{number}", "outcomes: {below: off, not_decided: off}")
+        measure("voltage", pins, "at least 1 V", "using: voltage-tester", "tools: break-out", f"id: v{number}", "outcomes: {below: off, not_decided: off}")
         for number, pins in enumerate(["[X7/1, X7/2]", "[X7/2, chassis]", "[X7/1, chassis]", "[X7/2, chassis]"])
     ]  # fmt: skip
     job = f"""\

@@ -6,13 +6,15 @@ from functools import cached_property
 from typing import NamedTuple
 
 from ..graph.effects import Effect
-from ..graph.graph import Graph, Target
+from ..graph.graph import End, Graph, Target
 from ..model.actions import Perform
 from ..model.procedure import Procedure, Step
 from .demands import PROVES, Demand, demands_of, works
 from .faults import announces_stuck
 from .holds import LEVEL_OF
 from .rig import NOT_DEAD, Rig
+from .thing_demands import thing_demands
+from .things import Index
 from .transfer import Scene, concerns
 
 
@@ -67,6 +69,18 @@ class Plan:
     def announces_stuck(self) -> bool:
         """Whether a contactor may be stuck when this procedure is done."""
         return announces_stuck(self.procedure, self.rig.vehicle)
+
+    def variants_only_look(self, index: Index) -> bool:
+        """Whether the steps that are only for some change nothing, ask for no thing, and lead to the next step."""
+        for number, step in enumerate(self.graph.steps):
+            if step.only_for:
+                edges = self.graph.leaving[number]
+                goes_on = len(edges) == 1 and edges[0].target in (number + 1, End(None)) and not edges[0].effects
+                if not goes_on or isinstance(step.action, Perform):
+                    return False
+                if any(thing_demands(step, self.rig, index, self.announces_stuck)):
+                    return False
+        return True
 
     def stages(self, scene: Scene) -> tuple[Stage, ...]:
         """The steps as a circuit sees them; those that do not concern it are the same for all."""

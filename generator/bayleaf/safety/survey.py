@@ -56,8 +56,23 @@ class Surveyor:
         if name not in self._surveys:
             tree = [self.procedures[name], *(self.procedures[callee] for callee in self.called(name))]
             together = replace(tree[0], steps=tuple(step for one in tree for step in one.steps))
-            self._surveys[name] = tuple(self._survey(name, variant) for variant in variants_of(together, self.vehicle))
+            variants = variants_of(together, self.vehicle)
+            alike = self._surveyed_alike(name) if variants != (None,) else None
+            self._surveys[name] = alike or tuple(self._survey(name, variant) for variant in variants)
         return self._surveys[name]
+
+    def _surveyed_alike(self, name: str) -> tuple[Survey, ...] | None:
+        """One walk for all variants, where the steps that are only for some change nothing and nothing is found.
+
+        With something found the variants are walked one by one: what is taken as met at a step that is only for one
+        would hide what follows in another.
+        """
+        walker, things = self._walkers_of(None)
+        if not all(walker.plans[one].variants_only_look(things.index) for one in (name, *self.called(name))):
+            return None
+        survey = self._survey(name, None)
+        found = any(passage.hits for walked in survey.circuits.values() for _, passage in walked)
+        return None if found or any(passage.hits for _, passage in survey.things) else (survey,)
 
     def entries(self, procedure: Procedure, known: Known) -> tuple[State, ...]:
         """The least safe states in which a procedure may be begun: live, or what it expects."""
