@@ -53,5 +53,8 @@ def check_procedure(procedure: Procedure, case: Case) -> Iterator[Fault]:
         because = (
             f"`{circuit.id}` ({voltage_words(circuit)}) is not touched with probes in the hand, but to prove it dead"
         )
-        help_ = "read it on the scan tool, or `fit_temporary` an adapter at this plug while the circuit is proved dead"
+        help_ = (
+            "read it on the scan tool; or `fit_temporary` an adapter at this plug while the circuit is proved dead, and name "
+            "the adapter under `tools` of the reading"
+        )
         yield fault_of(breach, case, message, because, help_)
