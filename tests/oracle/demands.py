@@ -32,6 +32,10 @@ class OneCircuit:
         """What may be so when nobody performs the procedure: live, or the least that it expects."""
         return self._least(State(), dict(procedure.expects).get(self.name, "live"), self.look(faults))
 
+    def enter(self, state: State, faults: Names) -> State:
+        """With another fault, a point that may be stuck is open no more, and what followed from it holds no more."""
+        return self.look(faults).settle(state)
+
     def arrive(
         self, procedure: Procedure, step: Step, state: State, faults: Names, callee: Procedure | None
     ) -> tuple[list[tuple[str, str]], list[State]]:

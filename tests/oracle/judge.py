@@ -111,6 +111,7 @@ class _Paths:
     def walk(self, name: str, start: NamedTuple, faults: Names, callers: tuple[str, ...]) -> _Walked:
         """Every path through one activation of a procedure, with the faults of whoever performs it."""
         faults = faults | self.judge.faults(name)
+        start = self.subject.enter(start, faults)
         key = name, start, faults, callers
         if key not in self._walked:
             self._walked[key] = self._walk(name, start, faults, (*callers, name))

@@ -59,6 +59,10 @@ class AllPoints:
             found.append(Points(opened - {MODE_OFF}, secured - {MODE_OFF}, NOTHING, modes))
         return found
 
+    def enter(self, state: Points, faults: Names) -> Points:
+        """A fault changes nothing of the points themselves."""
+        return state
+
     def arrive(
         self, procedure: Procedure, step: Step, state: Points, faults: Names, callee: Procedure | None
     ) -> tuple[list[tuple[str, str]], list[Points]]:

@@ -29,7 +29,7 @@ class Walker:
     base: "Walker | None" = None
     alike: Set[str] = frozenset()
     _joined: dict[Where, Passage | None] = field(default_factory=dict)
-    _exact: dict[Where, Passage] = field(default_factory=dict)
+    _exact: dict[tuple[Where, bool], Passage] = field(default_factory=dict)
     _stages: dict[tuple[str, str, bool], tuple[Stage, ...]] = field(default_factory=dict)
 
     def walk(self, where: Where) -> Passage:
@@ -45,17 +45,20 @@ class Walker:
             self._joined[where] = JoinedWalk(self, where).run()
         return self._joined[where]
 
-    def exact(self, where: Where) -> Passage:
-        """The least safe states one by one; all joined, and nothing taken as mended, where they become too many."""
+    def exact(self, where: Where, follows_all: bool = False) -> Passage:
+        """The least safe states one by one, or all; joined, and nothing taken as mended, where they become too many."""
         if self.base is not None and where.procedure in self.alike:
-            return self.base.exact(where)
-        if where not in self._exact:
-            self._exact[where] = Passage((), {})
-            found = ExactWalk(self, where).run()
-            if found is not None and any(hit.demand.kind in EITHER_WAY for hit in found.hits):
-                found = ExactWalk(self, where, follows_all=True).run() or found
-            self._exact[where] = found or JoinedWalk(self, where).report()
-        return self._exact[where]
+            return self.base.exact(where, follows_all)
+        key = where, follows_all
+        if key not in self._exact:
+            self._exact[key] = Passage((), {})
+            found = ExactWalk(self, where, follows_all).run()
+            if not follows_all and found is not None and any(hit.demand.kind in EITHER_WAY for hit in found.hits):
+                found = self.exact(where, follows_all=True)
+            elif follows_all and found is None:
+                found = ExactWalk(self, where).run()
+            self._exact[key] = found or JoinedWalk(self, where).report()
+        return self._exact[key]
 
     def stages(self, where: Where) -> tuple[Stage, ...]:
         """The steps of a procedure as the circuit sees them."""

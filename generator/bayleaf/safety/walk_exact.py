@@ -65,7 +65,9 @@ class ExactWalk:
         where = self._walker.called(self._where, stage.callee, state)
         if where is None:
             return
-        passage = self._walker.exact(where)  # joined, its ways out would hide one state behind another
+        passage = self._walker.exact(
+            where, self._follows_all
+        )  # joined, its ways out would hide one state behind another
         for hit in passage.hits:
             self._note(Hit(index, hit.demand, hit.state, path, hit))
         for way in stage.ways:
