@@ -92,7 +92,7 @@ class StateBook:
             found = []
             for survey in self.surveyor.surveys(name):
                 self._walkers[survey.variant] = survey.walker
-                found += [Walk(survey.variant, where) for one in survey.circuits.values() for where, _ in one]
+                found += [Walk(survey.variant, where) for one in survey.every_circuit.values() for where, _ in one]
             self._visits[name] = frozenset(found)
         return self._visits[name]
 

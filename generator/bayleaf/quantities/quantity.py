@@ -35,8 +35,7 @@ class Quantity:
     @property
     def si(self) -> Fraction:
         """The exact size in the coherent unit of the table (temperatures in kelvin)."""
-        size = Fraction(self.value) * self.unit.factor
-        return size + self.unit.offset if self.unit.offset else size
+        return _size(self.value, self.unit.symbol)
 
     def to(self, symbol: str) -> "Exact":
         """The same size in another unit of the same quantity, exact."""
@@ -71,6 +70,14 @@ class Quantity:
     def __str__(self) -> str:
         """The canonical text for a file: parsing it gives this quantity again."""
         return join(unmistakable(self.value), self.unit)
+
+
+@lru_cache(maxsize=8192)
+def _size(value: Decimal, symbol: str) -> Fraction:
+    """The exact size of a value; the same few are asked for again and again."""
+    known = unit(symbol)
+    size = Fraction(value) * known.factor
+    return size + known.offset if known.offset else size
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,10 +12,10 @@ from ..model.procedure import Procedure, Step
 from .demands import PROVES, Demand, demands_of, works
 from .faults import announces_stuck
 from .holds import LEVEL_OF
-from .rig import NOT_DEAD, Rig
+from .rig import NOT_DEAD, Rig, union
 from .thing_demands import thing_demands
 from .things import Index
-from .transfer import Scene, concerns
+from .transfer import Scene, concerns, thing_off
 
 
 class Way(NamedTuple):
@@ -60,10 +60,18 @@ class Plan:
         return found
 
     @cached_property
-    def callees(self) -> tuple[str, ...]:
-        """The procedures that are performed."""
-        found = (step.action.procedure for step in self.graph.steps if isinstance(step.action, Perform))
-        return tuple(dict.fromkeys(found))
+    def asked_kinds(self) -> Mapping[str, frozenset[str]]:
+        """For each circuit what kinds of need there are of it."""
+        return {
+            circuit: frozenset(demand.kind for demands in steps.values() for demand in demands)
+            for circuit, steps in self.demands.items()
+        }
+
+    @cached_property
+    def taken_off(self) -> int:
+        """The bits of the things that a step takes out of its place."""
+        effects = (effect for edge in self.graph.edges for effect in edge.effects)
+        return union(self.rig.thing(thing_off(effect) or "") for effect in effects)
 
     @cached_property
     def announces_stuck(self) -> bool:

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
+from functools import cached_property
 from itertools import product
 
 from ..graph.build import graph_of_variant
@@ -19,17 +20,30 @@ from .things import UNTOUCHED, Index, Whole, entry_of
 from .walk import Walker
 from .walk_things import ThingPassage, ThingWalker
 
+_ONLY_LIVE = frozenset({"made live"})
+
 
 @dataclass(frozen=True)
 class Survey:
-    """One procedure walked for one variant: for each circuit the walks from its states on entry, and the things."""
+    """One procedure walked for one variant: for each circuit the walks from its states on entry, and the things.
+
+    `idle` are the entries of circuits of which nothing can be wrong: they are walked only where their states are told.
+    """
 
     procedure: Procedure
     variant: str | None
     circuits: Mapping[str, tuple[tuple[Where, Passage], ...]]
+    idle: Mapping[str, tuple[Where, ...]]
     things: tuple[tuple[Whole, ThingPassage], ...]
     walker: Walker
     thing_walker: ThingWalker
+
+    @cached_property
+    def every_circuit(self) -> Mapping[str, tuple[tuple[Where, Passage], ...]]:
+        """All circuits that the procedure has to do with, in the order of the profile."""
+        idle = {name: tuple((where, self.walker.walk(where)) for where in places) for name, places in self.idle.items()}
+        found = {**self.circuits, **idle}
+        return {name: found[name] for name in self.walker.rig.circuits if name in found}
 
 
 class Surveyor:
@@ -84,13 +98,16 @@ class Surveyor:
         walker, things = self._walkers_of(variant)
         procedure = self.procedures[name]
         stuck = walker.plans[name].announces_stuck
-        circuits = {}
+        circuits, idle = {}, {}
         for circuit in self._asked(name, walker):
             entries = self.entries(procedure, self.rig.known(circuit, stuck))
-            places = [Where(name, circuit, stuck, entry) for entry in entries]
-            circuits[circuit] = tuple((where, walker.walk(where)) for where in places)
+            places = tuple(Where(name, circuit, stuck, entry) for entry in entries)
+            if self._is_idle(name, circuit, walker):
+                idle[circuit] = places
+            else:
+                circuits[circuit] = tuple((where, walker.walk(where)) for where in places)
         walked = tuple((entry, things.walk(name, False, entry)) for entry in self._found_as(procedure, stuck, things))
-        return Survey(procedure, variant, circuits, walked, walker, things)
+        return Survey(procedure, variant, circuits, idle, walked, walker, things)
 
     def _found_as(self, procedure: Procedure, stuck: bool, things: ThingWalker) -> tuple[Whole, ...]:
         """How the things may be found when a procedure is begun.
@@ -147,6 +164,17 @@ class Surveyor:
         for end in procedure.conclusions.values():
             found.update(circuit for circuit, _ in end.leaves)
         return tuple(circuit for circuit in self.rig.circuits if circuit in found)
+
+    def _is_idle(self, name: str, circuit: str, walker: Walker) -> bool:
+        """Whether nothing can be wrong: it is only made live, nothing of it is ever open, and nothing is said of it."""
+        procedure = self.procedures[name]
+        said = (procedure.expects, procedure.leaves, *(end.leaves for end in procedure.conclusions.values()))
+        if any(circuit == own and word != "live" for words in said for own, word in words):
+            return False
+        plans = [walker.plans[one] for one in (name, *self.called(name))]
+        closed = self.rig.known(circuit).closed
+        only_live = (plan.asked_kinds.get(circuit, _ONLY_LIVE) <= _ONLY_LIVE for plan in plans)
+        return all(only_live) and not any(plan.taken_off & closed for plan in plans)
 
     def called(self, name: str) -> tuple[str, ...]:
         """Every procedure that is performed on the way, by itself or through another one."""

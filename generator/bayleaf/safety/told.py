@@ -32,7 +32,7 @@ def states_told(name: str, surveyor: Surveyor) -> Mapping[StepPath, Told]:
     """For each step of a procedure, and of what it performs, the states; the least safe of all paths and variants."""
     found: dict[StepPath, Told] = {}
     for survey in surveyor.surveys(name):
-        for walked in survey.circuits.values():
+        for walked in survey.every_circuit.values():
             for where, passage in walked:
                 _tell(where, passage, (), survey, surveyor, found)
     return found

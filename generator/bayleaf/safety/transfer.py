@@ -279,6 +279,12 @@ def _pairs(pairs: tuple[Pair, ...], known: Known) -> int:
     return read
 
 
+def thing_off(effect: Effect) -> str | None:
+    """The thing that an effect takes out of its place; none where it takes none."""
+    goes_off = _CHANGES.get(effect.__class__) in (_goes_off, _temporary_fitted)
+    return _THING_OF[effect.__class__](effect) if goes_off else None
+
+
 #: Which thing an effect takes off or puts on.
 _THING_OF: Mapping[type, Callable[[Any], str]] = {
     events.Unplugged: lambda effect: effect.connector,
