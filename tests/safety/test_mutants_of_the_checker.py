@@ -90,9 +90,9 @@ def things_of_both(patch: pytest.MonkeyPatch) -> None:
 def remembers_by_name(patch: pytest.MonkeyPatch) -> None:
     """The first walk through a performed procedure stands for all others, whatever the state on entry."""
 
-    def forgetful(right: Callable[[Walker, Where], Any]) -> Callable[[Walker, Where], Any]:
-        def walked(self: Walker, where: Where) -> Any:
-            return right(self, self.__dict__.setdefault("firsts", {}).setdefault(where[:3], where))
+    def forgetful(right: Callable[..., Any]) -> Callable[..., Any]:
+        def walked(self: Walker, where: Where, *mode: bool) -> Any:
+            return right(self, self.__dict__.setdefault("firsts", {}).setdefault(where[:3], where), *mode)
 
         return walked
 
