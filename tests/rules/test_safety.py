@@ -334,3 +334,16 @@ def test_a_rest_of_voltage_falsifies_a_resistance(tmp_path, before: str, expecte
 
     assert expected == [rule for rule in rules if rule == "rest-falsifies-reading"]
     assert "live-conductor-touched" not in rules
+
+
+def test_a_worthless_reading_hides_no_danger_behind_it(tmp_path) -> None:
+    """The reading is meant for a vehicle that is off; that the plug is drawn while it is on is told as well."""
+    reading = (
+        "  - measure: Supply\n    quantity: voltage\n    between: [X210/3, X210/1]\n    when: {mode: off}\n"
+        "    limits: at most 15 V\n    source: workshop practice\n"
+    )
+    steps = f"steps:\n  - set: {{mode: ready}}\n{reading}  - disconnect: aux-negative\nstays_off: aux-negative\n"
+
+    findings = check(tmp_path, {PLACES["procedure"]: completed(steps, PROCEDURE)}).findings
+
+    assert {"condition-does-not-hold", "point-opened-out-of-order"} <= {one.rule for one in findings}

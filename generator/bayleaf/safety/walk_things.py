@@ -157,8 +157,14 @@ class ThingWalker:
                     yield edge, left
 
     def _mended(self, where: ThingWhere, step: Step, state: Whole, followed: int = -1) -> Whole:
-        """The things as if what a step asks of them held; only what is followed changes."""
+        """The things as if what a step asks of them held; only what is followed changes.
+
+        A condition under which a reading is worth something brings no point into another state, and no mode: a
+        worthless reading must not hide that a point is opened too early behind it.
+        """
         for demand in self._unmet(where, step, state):
+            if demand.kind == "when" and (demand.wants == "mode" or demand.bit & self.index.points):
+                continue
             if demand.wants == "mode" or not demand.bit & ~followed:
                 mended = made_to_hold_of(demand, state)
                 may_be_open = demand.kind in _OF_OPENING and state.off & self.index[point_thing(demand.name)]
