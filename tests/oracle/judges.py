@@ -57,7 +57,7 @@ def joined_only(name: str, procedures: Mapping[str, Procedure], vehicle: Vehicle
     for survey in surveyor.surveys(name):
         for walked in survey.circuits.values():
             for where, _ in walked:
-                for hit in JoinedWalk(survey.walker, where).report().hits:
+                for hit in JoinedWalk(survey.walker, (where,)).report().hits:
                     if hit.demand.kind in NAMES and _is_judged(hit.demand.circuit, surveyor):
                         path = tuple(_path(name, hit, survey))
                         found.add(Found(path, hit.demand.circuit, NAMES[hit.demand.kind]))

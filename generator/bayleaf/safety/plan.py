@@ -1,6 +1,6 @@
 """A procedure as one circuit sees it: at each step what is asked of the circuit, and what each way out does to it."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 from typing import NamedTuple
@@ -12,10 +12,11 @@ from ..model.procedure import Procedure, Step
 from .demands import PROVES, Demand, demands_of, works
 from .faults import announces_stuck
 from .holds import LEVEL_OF
+from .reach import Reach
 from .rig import NOT_DEAD, Rig, union
 from .thing_demands import thing_demands
 from .things import Index
-from .transfer import Scene, concerns, thing_off
+from .transfer import thing_off
 
 
 class Way(NamedTuple):
@@ -39,6 +40,13 @@ class Stage(NamedTuple):
     callee: str | None
 
 
+class _Event(NamedTuple):
+    """A step that changes something: which circuits in all, and for each way out which effect changes which."""
+
+    circuits: frozenset[str]
+    ways: tuple[tuple[tuple[Effect, frozenset[str]], ...], ...]
+
+
 @dataclass(frozen=True)
 class Plan:
     """A procedure with its graph, for one variant of the vehicle; `expects` of all procedures of the manual."""
@@ -46,6 +54,7 @@ class Plan:
     procedure: Procedure
     graph: Graph
     rig: Rig
+    reach: Reach
     expects: Mapping[str, tuple[tuple[str, str], ...]]
 
     @cached_property
@@ -90,26 +99,51 @@ class Plan:
                     return False
         return True
 
-    def stages(self, scene: Scene) -> tuple[Stage, ...]:
-        """The steps as a circuit sees them; those that do not concern it are the same for all."""
-        found = list(self._bare)
-        for index in self._eventful:
-            ways = found[index].ways
-            effects = [tuple(one for one in edge.effects if concerns(one, scene)) for edge in self.graph.leaving[index]]
-            if any(effects):
-                new = tuple(way._replace(effects=some) for way, some in zip(ways, effects, strict=True))
-                found[index] = found[index]._replace(ways=new)
-        for index, demands in self.demands.get(scene.known.id, {}).items():
-            found[index] = found[index]._replace(demands=demands)
+    def stages(self, circuit: str) -> tuple[Stage, ...]:
+        """The steps as a circuit sees them."""
+        found = list(self.bare)
+        for index, stage in self.sights(circuit).items():
+            found[index] = stage
         return tuple(found)
 
-    @cached_property
-    def _eventful(self) -> tuple[int, ...]:
-        """The steps that change anything."""
-        return tuple(dict.fromkeys(edge.source for edge in self.graph.edges if edge.effects))
+    def sights(self, circuit: str) -> Mapping[int, Stage]:
+        """The steps that ask something of a circuit, or change it; the others are the same for all."""
+        found = self._sights.get(circuit)
+        if found is None:
+            found = self._sights[circuit] = dict(self._seen_by(circuit))
+        return found
+
+    def _seen_by(self, circuit: str) -> Iterator[tuple[int, Stage]]:
+        asked = self.demands.get(circuit, {})
+        for index, demands in asked.items():
+            if index not in self._eventful:
+                yield index, self.bare[index]._replace(demands=demands)
+        for index, event in self._eventful.items():
+            demands, bare = asked.get(index, ()), self.bare[index]
+            if circuit in event.circuits:
+                some = (tuple(one for one, reached in effects if circuit in reached) for effects in event.ways)
+                ways = tuple(way._replace(effects=own) for way, own in zip(bare.ways, some, strict=True))
+                yield index, bare._replace(demands=demands, ways=ways)
+            elif demands:
+                yield index, bare._replace(demands=demands)
 
     @cached_property
-    def _bare(self) -> tuple[Stage, ...]:
+    def _sights(self) -> dict[str, Mapping[int, Stage]]:
+        return {}
+
+    @cached_property
+    def _eventful(self) -> Mapping[int, _Event]:
+        """The steps that change anything, each with the circuits that it can change."""
+        found = {}
+        for index in dict.fromkeys(edge.source for edge in self.graph.edges if edge.effects):
+            ways = [
+                tuple((effect, self.reach.of(effect)) for effect in edge.effects) for edge in self.graph.leaving[index]
+            ]
+            found[index] = _Event(frozenset().union(*(reached for way in ways for _, reached in way)), tuple(ways))
+        return found
+
+    @cached_property
+    def bare(self) -> tuple[Stage, ...]:
         """The steps as a circuit sees them that none of them concerns."""
         return tuple(self._stage(index, step) for index, step in enumerate(self.graph.steps))
 

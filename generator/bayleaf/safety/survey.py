@@ -14,6 +14,7 @@ from ..model.vehicle import Vehicle
 from .holds import LEVEL_OF, made_to_hold, ways_to_hold
 from .passage import Passage, Where
 from .plan import Plan
+from .reach import Reach
 from .rig import Known, Rig, union
 from .state import State
 from .things import UNTOUCHED, Index, Whole, entry_of
@@ -41,8 +42,7 @@ class Survey:
     @cached_property
     def every_circuit(self) -> Mapping[str, tuple[tuple[Where, Passage], ...]]:
         """All circuits that the procedure has to do with, in the order of the profile."""
-        idle = {name: tuple((where, self.walker.walk(where)) for where in places) for name, places in self.idle.items()}
-        found = {**self.circuits, **idle}
+        found = {**self.circuits, **self.walker.walk_all(self.idle)}
         return {name: found[name] for name in self.walker.rig.circuits if name in found}
 
 
@@ -98,14 +98,13 @@ class Surveyor:
         walker, things = self._walkers_of(variant)
         procedure = self.procedures[name]
         stuck = walker.plans[name].announces_stuck
-        circuits, idle = {}, {}
+        places: dict[str, tuple[Where, ...]] = {}
+        idle: dict[str, tuple[Where, ...]] = {}
         for circuit in self._asked(name, walker):
             entries = self.entries(procedure, self.rig.known(circuit, stuck))
-            places = tuple(Where(name, circuit, stuck, entry) for entry in entries)
-            if self._is_idle(name, circuit, walker):
-                idle[circuit] = places
-            else:
-                circuits[circuit] = tuple((where, walker.walk(where)) for where in places)
+            kept = idle if self._is_idle(name, circuit, walker) else places
+            kept[circuit] = tuple(Where(name, circuit, stuck, entry) for entry in entries)
+        circuits = walker.walk_all(places)
         walked = tuple((entry, things.walk(name, False, entry)) for entry in self._found_as(procedure, stuck, things))
         return Survey(procedure, variant, circuits, idle, walked, walker, things)
 
@@ -132,7 +131,8 @@ class Surveyor:
         found = self._walkers.get(variant)
         if found is None and variant is None:
             expects = {name: one.expects for name, one in self.procedures.items()}
-            plans = {name: Plan(one, self._graph(one), self.rig, expects) for name, one in self.procedures.items()}
+            reach = Reach(self.rig)
+            plans = {name: Plan(one, self._graph(one), self.rig, reach, expects) for name, one in self.procedures.items()}
             found = Walker(self.rig, plans), ThingWalker(self.rig, plans, Index(self.rig))
         elif found is None and variant is not None:
             walker, things = self._walkers_of(None)

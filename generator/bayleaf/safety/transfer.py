@@ -43,29 +43,6 @@ def after(state: State, effects: Iterable[Effect], scene: Scene) -> State:
     return state
 
 
-def concerns(effect: Effect, scene: Scene) -> bool:
-    """Whether an effect can change anything of this circuit; what cannot is left out of its walk."""
-    known, rig = scene
-    kind = effect.__class__
-    if kind not in _CHANGES:
-        return False
-    if isinstance(effect, (events.Opened, events.Closed, events.Secured, events.Released)):
-        bit = rig.point(effect.point)
-        feeds_back = kind is events.Closed and _may_feed_back(known.circuit)
-        return known.mates or feeds_back or bool(bit & known.points)
-    if known.mates and kind in _REACHES_JOINED:
-        return True
-    if isinstance(effect, (events.VoltageRead, events.TestVoltageApplied)):
-        return any(known.id in rig.circuits_at(contact) for pair in effect.pairs for contact in pair)
-    if kind in _THING_OF:
-        return bool(rig.thing(_THING_OF[kind](effect)) & known.things)
-    return kind is events.Energised or getattr(effect, "circuit", known.id) == known.id
-
-
-#: Effects that reach a circuit through those that it may have become one with.
-_REACHES_JOINED = (events.TestVoltageApplied, events.Plugged, events.TemporaryFitted)
-
-
 def settle(state: State, scene: Scene) -> State:
     """What follows by itself: not isolated, and no time counts; not locked, and no proof stands."""
     if state.waited and not is_isolated(state, *scene):
@@ -105,10 +82,10 @@ def _closed(state: State, effect: events.Closed, scene: Scene) -> State:
         return settle(state._replace(open=state.open & gone, secured=state.secured & gone), scene)
     state = state._replace(open=state.open & ~bit, secured=state.secured & ~bit)
     feeds = any(bit & points for name, points in rig.electrical_points.items() if name != scene.known.id)
-    return _unproved(state) if feeds and _may_feed_back(scene.known.circuit) else state
+    return _unproved(state) if feeds and may_feed_back(scene.known.circuit) else state
 
 
-def _may_feed_back(circuit: Circuit) -> bool:
+def may_feed_back(circuit: Circuit) -> bool:
     """Whether a converter can feed the circuit from another one; what is not said counts as yes."""
     if circuit.energy != "electrical":
         return False
@@ -260,12 +237,12 @@ def _joined(state: State, pairs: Iterable[tuple[str | None, str | None]], scene:
 
 
 def _goes_off(state: State, effect: Any, scene: Scene) -> State:
-    bit = scene.rig.thing(_THING_OF[effect.__class__](effect)) & scene.known.things
+    bit = scene.rig.thing(THING_OF[effect.__class__](effect)) & scene.known.things
     return state._replace(on=state.on & ~bit, off=state.off | bit)
 
 
 def _goes_on(state: State, effect: Any, scene: Scene) -> State:
-    bit = scene.rig.thing(_THING_OF[effect.__class__](effect)) & scene.known.things
+    bit = scene.rig.thing(THING_OF[effect.__class__](effect)) & scene.known.things
     return state._replace(on=state.on | bit, off=state.off & ~bit)
 
 
@@ -282,11 +259,11 @@ def _pairs(pairs: tuple[Pair, ...], known: Known) -> int:
 def thing_off(effect: Effect) -> str | None:
     """The thing that an effect takes out of its place; none where it takes none."""
     goes_off = _CHANGES.get(effect.__class__) in (_goes_off, _temporary_fitted)
-    return _THING_OF[effect.__class__](effect) if goes_off else None
+    return THING_OF[effect.__class__](effect) if goes_off else None
 
 
 #: Which thing an effect takes off or puts on.
-_THING_OF: Mapping[type, Callable[[Any], str]] = {
+THING_OF: Mapping[type, Callable[[Any], str]] = {
     events.Unplugged: lambda effect: effect.connector,
     events.Plugged: lambda effect: effect.connector,
     events.TakenOff: lambda effect: effect.part,
@@ -321,3 +298,5 @@ _CHANGES: Mapping[type, Change] = {
     events.TemporaryFitted: _temporary_fitted,
     events.TemporaryRemoved: _goes_on,
 }
+#: The effects that change anything of a circuit.
+CHANGING = frozenset(_CHANGES)

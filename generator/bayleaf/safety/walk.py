@@ -4,7 +4,7 @@ First all paths are joined at every step: that never misses anything. Only where
 states are followed one by one: that is exact, and gives the shortest path.
 """
 
-from collections.abc import Mapping, Set
+from collections.abc import Mapping, Sequence, Set
 from dataclasses import dataclass, field
 
 from .needs import mended
@@ -30,20 +30,30 @@ class Walker:
     alike: Set[str] = frozenset()
     _joined: dict[Where, Passage | None] = field(default_factory=dict)
     _exact: dict[tuple[Where, bool], Passage] = field(default_factory=dict)
-    _stages: dict[tuple[str, str, bool], tuple[Stage, ...]] = field(default_factory=dict)
 
     def walk(self, where: Where) -> Passage:
         """What happens to a circuit."""
         return self.joined(where) or self.exact(where)
 
+    def walk_all(self, places: Mapping[str, tuple[Where, ...]]) -> Mapping[str, tuple[tuple[Where, Passage], ...]]:
+        """What happens to several circuits in one procedure, each from its states on entry."""
+        self.joined_all(tuple(where for some in places.values() for where in some))
+        return {name: tuple((where, self.walk(where)) for where in some) for name, some in places.items()}
+
     def joined(self, where: Where) -> Passage | None:
         """All paths joined at every step; None as soon as a need is not met."""
-        if self.base is not None and where.procedure in self.alike:
-            return self.base.joined(where)
-        if where not in self._joined:
-            self._joined[where] = Passage((), {})  # whoever comes back here performs itself: reported elsewhere
-            self._joined[where] = JoinedWalk(self, where).run()
-        return self._joined[where]
+        return self.joined_all((where,))[0]
+
+    def joined_all(self, places: Sequence[Where]) -> tuple[Passage | None, ...]:
+        """The same for several circuits, or states on entry, of one procedure."""
+        if self.base is not None and places and places[0].procedure in self.alike:
+            return self.base.joined_all(places)
+        new = tuple(dict.fromkeys(where for where in places if where not in self._joined))
+        if new:
+            again = Passage((), {})  # whoever comes back here performs itself: reported elsewhere
+            self._joined.update(dict.fromkeys(new, again))
+            self._joined.update(zip(new, JoinedWalk(self, new).run(), strict=True))
+        return tuple(self._joined[where] for where in places)
 
     def exact(self, where: Where, follows_all: bool = False) -> Passage:
         """The least safe states one by one, or all; joined, and nothing taken as mended, where they become too many."""
@@ -57,17 +67,16 @@ class Walker:
                 found = self.exact(where, follows_all=True)
             elif follows_all and found is None:
                 found = ExactWalk(self, where).run()
-            self._exact[key] = found or JoinedWalk(self, where).report()
+            self._exact[key] = found or JoinedWalk(self, (where,)).report()
         return self._exact[key]
 
     def stages(self, where: Where) -> tuple[Stage, ...]:
         """The steps of a procedure as the circuit sees them."""
-        if self.base is not None and where.procedure in self.alike:
-            return self.base.stages(where)
-        key = where[:3]
-        if key not in self._stages:
-            self._stages[key] = self.plans[where.procedure].stages(self.scene(where))
-        return self._stages[key]
+        return self.plans[where.procedure].stages(where.circuit)
+
+    def sights(self, where: Where) -> Mapping[int, Stage]:
+        """Those of them that concern the circuit."""
+        return self.plans[where.procedure].sights(where.circuit)
 
     def scene(self, where: Where) -> Scene:
         """The circuit of a walk."""

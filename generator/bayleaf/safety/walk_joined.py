@@ -1,7 +1,10 @@
-"""The first walk: one state a step, of each component the least safe that any path brings. It never misses."""
+"""The first walk: one state a step, of each component the least safe that any path brings. It never misses.
+
+Several circuits go together, each by itself: a step that does not concern a circuit costs it nothing.
+"""
 
 from collections import deque
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from heapq import heappop, heappush
 from typing import TYPE_CHECKING
 
@@ -9,97 +12,161 @@ from ..graph.graph import End, Target
 from .needs import unmet
 from .passage import Hit, Leg, Passage, Path, Where
 from .plan import Stage, Way
-from .state import State, join
+from .state import State, join, join_all
 from .transfer import after
 
 if TYPE_CHECKING:
     from .walk import Walker
 
+#: The states of the circuits that walk together. None: it does not come here, or a need of it was not met before.
+States = list[State | None]
+
 
 class JoinedWalk:
-    """A walk through one procedure; it goes through what is performed by asking the walker."""
+    """A walk through one procedure; it goes through what is performed by asking the walker.
 
-    def __init__(self, walker: "Walker", where: Where) -> None:
-        self._walker, self._where = walker, where
-        self._scene = walker.scene(where)
-        self._stages = walker.stages(where)
-        self._states: list[State | None] = [None] * len(self._stages)
-        self._exits: dict[str | None, State] = {}
+    `places` are alike in all but the circuit and the state on entry.
+    """
+
+    def __init__(self, walker: "Walker", places: Sequence[Where]) -> None:
+        self._walker, self._places = walker, places
+        self._scenes = [walker.scene(where) for where in places]
+        self._bare = walker.plans[places[0].procedure].bare
+        self._seen: list[list[tuple[int, Stage]]] = [[] for _ in self._bare]
+        for slot, where in enumerate(places):
+            for index, stage in walker.sights(where).items():
+                self._seen[index].append((slot, stage))
+        self._states: list[States | None] = [None] * len(self._bare)
+        self._exits: dict[str | None, States] = {}
         self._hits: dict[tuple[int, str], tuple[Hit, ...]] = {}
+        self._failed: set[int] = set()
+        self._found = {slot for slot, where in enumerate(places) if where.entry.found}
         self._reports = False
 
-    def run(self) -> Passage | None:
-        """To the fixed point; None as soon as a need is not met."""
-        if not self._stages:
-            return Passage((), {None: ((self._where.entry, ()),)})
+    def run(self) -> tuple[Passage | None, ...]:
+        """To the fixed point; None for a circuit of which a need is not met."""
         pending: list[int] = []
-        self._arrive(0, self._where.entry, pending)
+        self._arrive(0 if self._bare else End(None), [where.entry for where in self._places], pending)
         while pending:
             index = heappop(pending)
-            stage, state = self._stages[index], self._states[index]
-            assert state is not None
-            if stage.demands or state.found:
-                hits = tuple(Hit(index, demand, state, ()) for demand in unmet(stage, state, self._scene))
-                if hits and not self._reports:
-                    return None
-                self._hits[index, ""] = hits
-            for way, left in self._left(index, stage, state):
-                if left is None:
-                    return None
-                self._arrive(way.target, left, pending)
-        before = tuple(() if state is None else (state,) for state in self._states)
-        return Passage(before, {exit: ((state, ()),) for exit, state in self._exits.items()})
+            states = self._states[index]
+            assert states is not None
+            if self._found or any(stage.demands for _, stage in self._seen[index]):
+                states = self._asked(index, states)
+            if self._bare[index].callee is None:
+                for number, way in enumerate(self._bare[index].ways):
+                    self._arrive(way.target, self._left(index, number, states), pending)
+            else:
+                for way, left in self._performed(index, states):
+                    self._arrive(way.target, left, pending)
+        return tuple(None if slot in self._failed else self._passage(slot) for slot in range(len(self._places)))
 
     def report(self) -> Passage:
-        """To the fixed point, every need that is not met noted and nothing taken as mended: less safe, never safer."""
+        """Of one circuit, every need that is not met, and nothing taken as mended: less safe, never safer."""
         self._reports = True
-        passage = self.run()
+        (passage,) = self.run()
         assert passage is not None
         paths = self._shortest_paths()
         hits = (hit._replace(path=paths[hit.step]) for found in self._hits.values() for hit in found)
-        exits = {exit: tuple((state, ()) for state, _ in found) for exit, found in passage.exits.items()}
-        return Passage(passage.before, exits, tuple(hits))
+        return Passage(passage.before, passage.exits, tuple(hits))
 
-    def _left(self, index: int, stage: Stage, state: State) -> Iterator[tuple[Way, State | None]]:
-        """The ways out of a step, each with the state after it; None where what is performed has a fault."""
-        if stage.callee is None:
-            for way in stage.ways:
-                yield way, after(state, way.effects, self._scene) if way.effects else state
-            return
-        where = self._walker.called(self._where, stage.callee, state)
-        if where is None:
-            return
-        passage = self._walker.joined(where)
-        if passage is None and self._reports:
-            passage = self._walker.exact(where)
-            self._hits[index, stage.callee] = tuple(Hit(index, hit.demand, hit.state, (), hit) for hit in passage.hits)
-        for way in stage.ways:
-            if passage is None:
-                yield way, None
-            else:
-                for left, _ in passage.exits.get(way.performed, ()):
-                    yield way, left
+    def _passage(self, slot: int) -> Passage:
+        before = (None if states is None else states[slot] for states in self._states)
+        exits = {exit: states[slot] for exit, states in self._exits.items()}
+        return Passage(
+            tuple(() if state is None else (state,) for state in before),
+            {exit: ((state, ()),) for exit, state in exits.items() if state is not None},
+        )
 
-    def _arrive(self, target: Target, state: State, pending: list[int]) -> None:
+    def _asked(self, index: int, states: States) -> States:
+        """The states where what a step asks holds; where it does not, there is nothing to follow."""
+        bare = self._bare[index]
+        stages = {**dict.fromkeys(self._found, bare), **dict(self._seen[index])}
+        for slot, stage in stages.items():
+            state = states[slot]
+            if state is None or not (stage.demands or state.found):
+                continue
+            hits = tuple(Hit(index, demand, state, ()) for demand in unmet(stage, state, self._scenes[slot]))
+            if hits and not self._reports:
+                states = self._given_up(slot, states)
+            self._hits[index, ""] = hits
+        return states
+
+    def _given_up(self, slot: int, states: States) -> States:
+        self._failed.add(slot)
+        return [*states[:slot], None, *states[slot + 1 :]]
+
+    def _left(self, index: int, number: int, states: States) -> States:
+        """The states behind a way out."""
+        left = states
+        for slot, stage in self._seen[index]:
+            effects, state = stage.ways[number].effects, states[slot]
+            if effects and state is not None:
+                if left is states:
+                    left = [*states]
+                left[slot] = state = after(state, effects, self._scenes[slot])
+                if state.found:
+                    self._found.add(slot)
+        return left
+
+    def _performed(self, index: int, states: States) -> Iterator[tuple[Way, States]]:
+        """The ways out of a step that performs a procedure, each with the states behind it."""
+        callee = self._bare[index].callee
+        assert callee is not None
+        called: dict[int, Where] = {}
+        for slot, state in enumerate(states):
+            where = None if state is None else self._walker.called(self._places[slot], callee, state)
+            if where is not None:
+                called[slot] = where
+        passages = dict(zip(called, self._walker.joined_all(tuple(called.values())), strict=True))
+        for slot, passage in passages.items():
+            if passage is None and not self._reports:
+                self._failed.add(slot)
+            elif passage is None:
+                found = passages[slot] = self._walker.exact(called[slot])
+                self._hits[index, callee] = tuple(Hit(index, hit.demand, hit.state, (), hit) for hit in found.hits)
+        for way in self._bare[index].ways:
+            left: States = [None] * len(states)
+            for slot, passage in passages.items():
+                exits = passage.exits.get(way.performed) if passage is not None else None
+                if exits:
+                    left[slot] = state = join_all(state for state, _ in exits)
+                    if state.found:
+                        self._found.add(slot)
+            if any(left):
+                yield way, left
+
+    def _arrive(self, target: Target, states: States, pending: list[int]) -> None:
         if isinstance(target, int):
             known = self._states[target]
-            joined = state if known is None else join(known, state)
-            if joined != known:
+            joined = states if known is None else _joined(known, states)
+            if joined is not known:
                 self._states[target] = joined
                 if target not in pending:
                     heappush(pending, target)
         elif isinstance(target, End):
             known = self._exits.get(target.conclusion)
-            self._exits[target.conclusion] = state if known is None else join(known, state)
+            self._exits[target.conclusion] = states if known is None else _joined(known, states)
 
     def _shortest_paths(self) -> dict[int, Path]:
         """A shortest path to each step that is reached, whatever the states on it."""
         paths: dict[int, Path] = {0: ()}
-        waiting = deque([0] if self._stages else [])
+        waiting = deque([0] if self._bare else [])
         while waiting:
             here = waiting.popleft()
-            for way in self._stages[here].ways:
+            for way in self._bare[here].ways:
                 if isinstance(way.target, int) and way.target not in paths:
                     paths[way.target] = (*paths[here], Leg(here, way.exit))
                     waiting.append(way.target)
         return paths
+
+
+def _joined(known: States, states: States) -> States:
+    """What holds of both, circuit by circuit; what was known already where nothing is less safe."""
+    if known is states:
+        return known
+    found: States = [
+        one if one is other or other is None else other if one is None else join(one, other)
+        for one, other in zip(known, states, strict=True)
+    ]
+    return known if found == known else found
