@@ -132,7 +132,9 @@ class Surveyor:
         if found is None and variant is None:
             expects = {name: one.expects for name, one in self.procedures.items()}
             reach = Reach(self.rig)
-            plans = {name: Plan(one, self._graph(one), self.rig, reach, expects) for name, one in self.procedures.items()}
+            plans = {
+                name: Plan(one, self._graph(one), self.rig, reach, expects) for name, one in self.procedures.items()
+            }
             found = Walker(self.rig, plans), ThingWalker(self.rig, plans, Index(self.rig))
         elif found is None and variant is not None:
             walker, things = self._walkers_of(None)
