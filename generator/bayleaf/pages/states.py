@@ -14,14 +14,14 @@ from ..manual import Manual
 from ..model import actions
 from ..model.procedure import Procedure, Step
 from ..safety.holds import Word, word_of
-from ..safety.needs import mended
+from ..safety.needs import asked, bared, mended
 from ..safety.passage import Where
 from ..safety.plan import Stage
 from ..safety.rig import Known
 from ..safety.state import State
 from ..safety.survey import Surveyor
 from ..safety.told import WORDS
-from ..safety.transfer import after
+from ..safety.transfer import Scene, after
 from ..safety.walk import Walker
 
 _GRAVITY = {word: number for number, word in enumerate(WORDS)}
@@ -141,11 +141,11 @@ class StateBook:
             if not states:
                 continue
             before = self._least(states, known, where)
-            if self._is_passed(stage, states):
+            if self._is_passed(stage, states, scene):
                 yield self._unchanged(step, stage, before)
                 continue
             left = states
-            if stage.demands or (stage.hands is not None and any(one.found for one in states)):
+            if any(asked(stage, one, scene) for one in states):
                 left = tuple(found for one in states for found in mended(stage, one, scene)[1])  # as if it were met
             held = before if left is states else self._least(left, known, where)
             if stage.callee is not None:
@@ -158,14 +158,14 @@ class StateBook:
                     else (way.exit, way.target, held)
                     for way in stage.ways
                 )
-            yield _Row(step.number, before, behind, _acts_on(step, stage, states, known), called)
+            yield _Row(step.number, before, behind, _acts_on(step, stage, states, scene), called)
 
     @staticmethod
-    def _is_passed(stage: Stage, states: tuple[State, ...]) -> bool:
+    def _is_passed(stage: Stage, states: tuple[State, ...], scene: Scene) -> bool:
         """Whether a step neither asks anything of a circuit nor changes it: most steps, for most circuits."""
         if stage.demands or stage.callee is not None or any(way.effects for way in stage.ways):
             return False
-        return stage.hands is None or not any(one.found for one in states)
+        return not any(asked(stage, one, scene) for one in states)
 
     def _unchanged(self, step: Step, stage: Stage, word: Word) -> _Row:
         key = id(stage), word  # the walker keeps its stages
@@ -253,11 +253,11 @@ def _note(words: Words, circuit: str, word: Word) -> None:
         words[circuit] = word
 
 
-def _acts_on(step: Step, stage: Stage, states: Iterable[State], known: Known) -> bool:
+def _acts_on(step: Step, stage: Stage, states: Iterable[State], scene: Scene) -> bool:
     """Whether a step acts on a circuit: asks something of it, moves a point of it, waits for it, or reads it."""
-    for demand in stage.demands:
-        if demand.kind != "beside" or any(known.covers & ~one.on for one in states):
-            return True
+    known = scene.known
+    if stage.demands or any(bared(stage, one, scene) is not None for one in states):
+        return True
     if isinstance(step.action, actions.Wait):
         return known.id in step.action.what_for
     for way in stage.ways:

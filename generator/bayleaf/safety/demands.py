@@ -8,7 +8,7 @@ from ..model import actions
 from ..model.contact import Contact, read_contact
 from ..model.procedure import Step
 from .holds import Level
-from .rig import Rig, union
+from .rig import Known, Rig, union
 from .transfer import QUIET
 
 DemandKind = Literal[
@@ -58,13 +58,10 @@ def works(step: Step) -> bool:
 
 
 def demands_of(step: Step, rig: Rig) -> tuple[Demand, ...]:
-    """All that a step asks, the gravest of a circuit first; of two alike the first one written."""
+    """All that a step asks of what it touches, the gravest of a circuit first; of two alike the first one written."""
     found: dict[tuple[str, str, int], Demand] = {}
     for demand in (*_of_action(step, rig), *_of_on(step, rig)):
         found.setdefault((demand.circuit, demand.kind, demand.opened), demand)
-    if works(step):
-        for demand in _beside(step, rig):
-            found[demand.circuit, demand.kind, 0] = demand
     return tuple(sorted(found.values(), key=lambda one: (one.level != "dead", one.kind != "touch")))
 
 
@@ -223,18 +220,37 @@ def _made_live(step: Step, action: Any, rig: Rig) -> Iterator[Demand]:
             yield Demand("made live", circuit, "live", at, name, spared=spared, points=points, feeds=feeds)
 
 
-def _beside(step: Step, rig: Rig) -> Iterator[Demand]:
-    """Work at something else while a cover of a class B circuit may be off."""
-    own = _own_covers(step, rig)
-    closed = union(map(rig.point, step.action.points)) if isinstance(step.action, actions.Reconnect) else 0
-    pairs = step.action.pairs if isinstance(step.action, actions.Measure) else ()
-    measured = {circuit for pair in pairs for contact in pair for circuit in rig.circuits_at(contact)}
-    for name in rig.dangerous:
-        known = rig.known(name)
-        if name in measured or closed & known.points:
-            continue  # asks for what it needs itself
-        if known.category == "class B" and known.covers & ~own:
-            yield Demand("beside", name, "dead", (*step.at, step.action.key), name, opened=known.covers & ~own)
+class Beside(NamedTuple):
+    """Work at something else, which asks that what lies bare is dead.
+
+    `own` are the covers that the step itself takes off or puts on; of the circuits in `apart` it asks what it needs by
+    itself.
+    """
+
+    at: Path
+    own: int
+    apart: frozenset[str]
+
+    def of(self, known: Known, on: int) -> Demand | None:
+        """What is asked of a circuit while these things are surely in place; nothing where no cover may be off."""
+        opened = known.covers & ~self.own
+        if not opened & ~on or known.category != "class B" or known.id in self.apart:
+            return None
+        return Demand("beside", known.id, "dead", self.at, known.id, opened=opened)
+
+
+def beside(step: Step, rig: Rig) -> Beside | None:
+    """What a step asks of circuits that it has nothing to do with; nothing where nobody works at the vehicle."""
+    action = step.action
+    if not works(step):
+        return None
+    apart: set[str] = set()
+    if isinstance(action, actions.Reconnect):
+        closed = union(map(rig.point, action.points))
+        apart.update(name for name in rig.dangerous if closed & rig.known(name).points)
+    elif isinstance(action, actions.Measure):
+        apart.update(circuit for pair in action.pairs for contact in pair for circuit in rig.circuits_at(contact))
+    return Beside((*step.at, action.key), _own_covers(step, rig), frozenset(apart))
 
 
 def _own_covers(step: Step, rig: Rig) -> int:

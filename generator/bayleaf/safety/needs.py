@@ -18,10 +18,23 @@ def unmet(stage: Stage, state: State, scene: Scene) -> Iterator[Demand]:
 
 
 def asked(stage: Stage, state: State, scene: Scene) -> tuple[Demand, ...]:
-    """What a step asks in a state: after something was found not dead, nobody lays hands on the vehicle."""
+    """What a step asks in a state, the gravest first.
+
+    Nobody works beside what lies bare; and after something was found not dead, nobody lays hands on the vehicle.
+    """
+    demands = stage.demands
+    bare = bared(stage, state, scene)
+    if bare is not None:
+        grave = sum(demand.level == "dead" for demand in demands)
+        demands = (*demands[:grave], bare, *demands[grave:])
     if not state.found or stage.hands is None:
-        return stage.demands
-    return (stage.hands._replace(circuit=scene.known.id, name=scene.known.id), *stage.demands)
+        return demands
+    return (stage.hands._replace(circuit=scene.known.id, name=scene.known.id), *demands)
+
+
+def bared(stage: Stage, state: State, scene: Scene) -> Demand | None:
+    """What a step that works at something else asks of the circuit, where a cover of it may be off."""
+    return None if stage.beside is None else stage.beside.of(scene.known, state.on)
 
 
 def is_met(demand: Demand, stage: Stage, state: State, scene: Scene) -> bool:

@@ -9,7 +9,7 @@ from ..graph.effects import Effect
 from ..graph.graph import End, Graph, Target
 from ..model.actions import Perform
 from ..model.procedure import Procedure, Step
-from .demands import PROVES, Demand, demands_of, works
+from .demands import PROVES, Beside, Demand, beside, demands_of, works
 from .faults import announces_stuck
 from .holds import LEVEL_OF
 from .reach import Reach
@@ -29,7 +29,7 @@ class Way(NamedTuple):
 
 
 class Stage(NamedTuple):
-    """One step. `hands` is asked where somebody works at the vehicle, of whatever circuit.
+    """One step. `hands` and `beside` are asked where somebody works at the vehicle, of whatever circuit.
 
     `callee` is the procedure that is performed.
     """
@@ -37,6 +37,7 @@ class Stage(NamedTuple):
     demands: tuple[Demand, ...]
     ways: tuple[Way, ...]
     hands: Demand | None
+    beside: Beside | None
     callee: str | None
 
 
@@ -75,6 +76,13 @@ class Plan:
             circuit: frozenset(demand.kind for demands in steps.values() for demand in demands)
             for circuit, steps in self.demands.items()
         }
+
+    @cached_property
+    def worked_beside(self) -> frozenset[str]:
+        """The circuits that must not lie bare beside what is worked at."""
+        besides = [stage.beside for stage in self.bare if stage.beside is not None]
+        circuits = (self.rig.known(name) for name in self.rig.dangerous)
+        return frozenset(known.id for known in circuits if any(one.of(known, on=0) is not None for one in besides))
 
     @cached_property
     def taken_off(self) -> int:
@@ -153,7 +161,7 @@ class Plan:
             Way(edge.exit, edge.target, (), None if callee is None or edge.exit == "end" else edge.exit)
             for edge in self.graph.leaving[index]
         )
-        return Stage((), ways, self._hands(step), callee)
+        return Stage((), ways, self._hands(step), None if step.broken else beside(step, self.rig), callee)
 
     def _hands(self, step: Step) -> Demand | None:
         if NOT_DEAD in self.procedure.handles or not (works(step) or step.action.__class__ in PROVES):

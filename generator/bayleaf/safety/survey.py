@@ -161,6 +161,7 @@ class Surveyor:
         found: set[str] = set()
         for one in (name, *self.called(name)):
             found.update(walker.plans[one].demands)
+            found.update(walker.plans[one].worked_beside)
         procedure = self.procedures[name]
         found.update(circuit for circuit, _ in (*procedure.expects, *procedure.leaves))
         for end in procedure.conclusions.values():

@@ -47,7 +47,7 @@ class ExactWalk:
             if len(self._before[index]) > BUDGET:
                 return None
             stage = self._stages[index]
-            faults, states = mended(stage, state, self._scene) if stage.demands or state.found else ((), (state,))
+            faults, states = mended(stage, state, self._scene)
             for demand in faults:
                 self._note(Hit(index, demand, state, path))
             for one in states:

@@ -40,7 +40,8 @@ class JoinedWalk:
         self._exits: dict[str | None, States] = {}
         self._hits: dict[tuple[int, str], tuple[Hit, ...]] = {}
         self._failed: set[int] = set()
-        self._found = {slot for slot, where in enumerate(places) if where.entry.found}
+        #: The circuits of which any step may ask something, since one is not dead or lies bare.
+        self._wary = {slot for slot, where in enumerate(places) if self._is_wary(slot, where.entry)}
         self._reports = False
 
     def run(self) -> tuple[Passage | None, ...]:
@@ -51,7 +52,7 @@ class JoinedWalk:
             index = heappop(pending)
             states = self._states[index]
             assert states is not None
-            if self._found or any(stage.demands for _, stage in self._seen[index]):
+            if self._wary or any(stage.demands for _, stage in self._seen[index]):
                 states = self._asked(index, states)
             if self._bare[index].callee is None:
                 for number, way in enumerate(self._bare[index].ways):
@@ -81,16 +82,20 @@ class JoinedWalk:
     def _asked(self, index: int, states: States) -> States:
         """The states where what a step asks holds; where it does not, there is nothing to follow."""
         bare = self._bare[index]
-        stages = {**dict.fromkeys(self._found, bare), **dict(self._seen[index])}
+        stages = {**dict.fromkeys(self._wary, bare), **dict(self._seen[index])}
         for slot, stage in stages.items():
             state = states[slot]
-            if state is None or not (stage.demands or state.found):
+            if state is None or not (stage.demands or slot in self._wary):
                 continue
             hits = tuple(Hit(index, demand, state, ()) for demand in unmet(stage, state, self._scenes[slot]))
             if hits and not self._reports:
                 states = self._given_up(slot, states)
             self._hits[index, ""] = hits
         return states
+
+    def _is_wary(self, slot: int, state: State) -> bool:
+        known = self._scenes[slot].known
+        return state.found or (known.category == "class B" and bool(known.covers & ~state.on))
 
     def _given_up(self, slot: int, states: States) -> States:
         self._failed.add(slot)
@@ -105,8 +110,8 @@ class JoinedWalk:
                 if left is states:
                     left = [*states]
                 left[slot] = state = after(state, effects, self._scenes[slot])
-                if state.found:
-                    self._found.add(slot)
+                if self._is_wary(slot, state):
+                    self._wary.add(slot)
         return left
 
     def _performed(self, index: int, states: States) -> Iterator[tuple[Way, States]]:
@@ -131,8 +136,8 @@ class JoinedWalk:
                 exits = passage.exits.get(way.performed) if passage is not None else None
                 if exits:
                     left[slot] = state = join_all(state for state, _ in exits)
-                    if state.found:
-                        self._found.add(slot)
+                    if self._is_wary(slot, state):
+                        self._wary.add(slot)
             if any(left):
                 yield way, left
 
