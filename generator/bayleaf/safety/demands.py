@@ -54,7 +54,9 @@ DEAD_READINGS = frozenset({
 def works(step: Step) -> bool:
     """Whether somebody works at the vehicle in this step: whatever they touch, but for a proof."""
     kind = step.action.__class__
-    return kind not in PROVES and (kind in WORKS - {actions.Do} or any(name != "nothing" for name in step.on))
+    if kind in WORKS and kind is not actions.Do:
+        return True
+    return kind not in PROVES and any(name != "nothing" for name in step.on)
 
 
 def demands_of(step: Step, rig: Rig) -> tuple[Demand, ...]:
@@ -62,6 +64,8 @@ def demands_of(step: Step, rig: Rig) -> tuple[Demand, ...]:
     found: dict[tuple[str, str, int], Demand] = {}
     for demand in (*_of_action(step, rig), *_of_on(step, rig)):
         found.setdefault((demand.circuit, demand.kind, demand.opened), demand)
+    if len(found) < 2:
+        return tuple(found.values())
     return tuple(sorted(found.values(), key=lambda one: (one.level != "dead", one.kind != "touch")))
 
 
@@ -75,6 +79,8 @@ def _of_on(step: Step, rig: Rig) -> Iterator[Demand]:
     """A circuit, a pin, a side or a terminal means bare conductor; a cover or a plug only where it may be off."""
     vehicle = rig.vehicle
     for index, name in enumerate(step.on):
+        if name == "nothing":
+            continue
         at = (*step.at, "on", index)
         if name in rig.circuits:
             yield from _touch([name], rig, at, name)
@@ -227,16 +233,15 @@ class Beside(NamedTuple):
     itself.
     """
 
-    at: Path
     own: int
     apart: frozenset[str]
 
-    def of(self, known: Known, on: int) -> Demand | None:
+    def of(self, known: Known, on: int, at: Path) -> Demand | None:
         """What is asked of a circuit while these things are surely in place; nothing where no cover may be off."""
         opened = known.covers & ~self.own
         if not opened & ~on or known.category != "class B" or known.id in self.apart:
             return None
-        return Demand("beside", known.id, "dead", self.at, known.id, opened=opened)
+        return Demand("beside", known.id, "dead", at, known.id, opened=opened)
 
 
 def beside(step: Step, rig: Rig) -> Beside | None:
@@ -250,7 +255,7 @@ def beside(step: Step, rig: Rig) -> Beside | None:
         apart.update(name for name in rig.dangerous if closed & rig.known(name).points)
     elif isinstance(action, actions.Measure):
         apart.update(circuit for pair in action.pairs for contact in pair for circuit in rig.circuits_at(contact))
-    return Beside((*step.at, action.key), _own_covers(step, rig), frozenset(apart))
+    return Beside(_own_covers(step, rig), frozenset(apart))
 
 
 def _own_covers(step: Step, rig: Rig) -> int:

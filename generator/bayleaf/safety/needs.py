@@ -27,14 +27,15 @@ def asked(stage: Stage, state: State, scene: Scene) -> tuple[Demand, ...]:
     if bare is not None:
         grave = sum(demand.level == "dead" for demand in demands)
         demands = (*demands[:grave], bare, *demands[grave:])
-    if not state.found or stage.hands is None:
+    if not state.found or not stage.hands:
         return demands
-    return (stage.hands._replace(circuit=scene.known.id, name=scene.known.id), *demands)
+    circuit = scene.known.id
+    return (Demand("not dead", circuit, "live", stage.at, circuit), *demands)
 
 
 def bared(stage: Stage, state: State, scene: Scene) -> Demand | None:
     """What a step that works at something else asks of the circuit, where a cover of it may be off."""
-    return None if stage.beside is None else stage.beside.of(scene.known, state.on)
+    return None if stage.beside is None else stage.beside.of(scene.known, state.on, stage.at)
 
 
 def is_met(demand: Demand, stage: Stage, state: State, scene: Scene) -> bool:

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import NamedTuple
 
+from ..diagnostics.place import Path as At
 from ..graph.effects import Effect
 from ..graph.graph import End, Graph, Target
 from ..model.actions import Perform
@@ -29,23 +30,38 @@ class Way(NamedTuple):
 
 
 class Stage(NamedTuple):
-    """One step. `hands` and `beside` are asked where somebody works at the vehicle, of whatever circuit.
+    """One step; `at` is its place. `hands`: somebody lays hands on the vehicle; `beside` is asked of what lies bare.
 
     `callee` is the procedure that is performed.
     """
 
     demands: tuple[Demand, ...]
     ways: tuple[Way, ...]
-    hands: Demand | None
+    at: At
+    hands: bool
     beside: Beside | None
     callee: str | None
 
 
 class _Event(NamedTuple):
-    """A step that changes something: which circuits in all, and for each way out which effect changes which."""
+    """A step that changes something: which circuits anything of it can change, and which all of it.
+
+    `ways` are its ways out with all effects, `reached` for each way the circuits that its effects can change.
+    """
 
     circuits: frozenset[str]
-    ways: tuple[tuple[tuple[Effect, frozenset[str]], ...], ...]
+    alike: frozenset[str]
+    ways: tuple[Way, ...]
+    reached: tuple[tuple[frozenset[str], ...], ...]
+
+    def ways_of(self, circuit: str) -> tuple[Way, ...]:
+        """The ways out with what they change of one circuit."""
+        if circuit in self.alike:
+            return self.ways
+        return tuple(
+            way._replace(effects=tuple(one for one, into in zip(way.effects, reached, strict=True) if circuit in into))
+            for way, reached in zip(self.ways, self.reached, strict=True)
+        )
 
 
 @dataclass(frozen=True)
@@ -82,7 +98,7 @@ class Plan:
         """The circuits that must not lie bare beside what is worked at."""
         besides = [stage.beside for stage in self.bare if stage.beside is not None]
         circuits = (self.rig.known(name) for name in self.rig.dangerous)
-        return frozenset(known.id for known in circuits if any(one.of(known, on=0) is not None for one in besides))
+        return frozenset(known.id for known in circuits if any(one.of(known, 0, ()) is not None for one in besides))
 
     @cached_property
     def taken_off(self) -> int:
@@ -122,18 +138,15 @@ class Plan:
         return found
 
     def _seen_by(self, circuit: str) -> Iterator[tuple[int, Stage]]:
-        asked = self.demands.get(circuit, {})
+        asked, events = self.demands.get(circuit, {}), self._eventful
         for index, demands in asked.items():
-            if index not in self._eventful:
-                yield index, self.bare[index]._replace(demands=demands)
-        for index, event in self._eventful.items():
-            demands, bare = asked.get(index, ()), self.bare[index]
-            if circuit in event.circuits:
-                some = (tuple(one for one, reached in effects if circuit in reached) for effects in event.ways)
-                ways = tuple(way._replace(effects=own) for way, own in zip(bare.ways, some, strict=True))
-                yield index, bare._replace(demands=demands, ways=ways)
-            elif demands:
-                yield index, bare._replace(demands=demands)
+            bare = self.bare[index]
+            ways = events[index].ways_of(circuit) if index in events else bare.ways
+            yield index, Stage(demands, ways, bare.at, bare.hands, bare.beside, bare.callee)
+        for index, event in events.items():
+            if circuit in event.circuits and index not in asked:
+                bare = self.bare[index]
+                yield index, Stage((), event.ways_of(circuit), bare.at, bare.hands, bare.beside, bare.callee)
 
     @cached_property
     def _sights(self) -> dict[str, Mapping[int, Stage]]:
@@ -141,13 +154,18 @@ class Plan:
 
     @cached_property
     def _eventful(self) -> Mapping[int, _Event]:
-        """The steps that change anything, each with the circuits that it can change."""
+        """The steps that change anything."""
         found = {}
-        for index in dict.fromkeys(edge.source for edge in self.graph.edges if edge.effects):
-            ways = [
-                tuple((effect, self.reach.of(effect)) for effect in edge.effects) for edge in self.graph.leaving[index]
-            ]
-            found[index] = _Event(frozenset().union(*(reached for way in ways for _, reached in way)), tuple(ways))
+        for index, stage in enumerate(self.bare):
+            edges = self.graph.leaving[index]
+            reached = tuple(tuple(map(self.reach.of, edge.effects)) for edge in edges)
+            each = [one for some in reached for one in some]
+            if any(each):
+                ways = tuple(
+                    Way(way.exit, way.target, edge.effects, way.performed)
+                    for way, edge in zip(stage.ways, edges, strict=True)
+                )
+                found[index] = _Event(each[0].union(*each), each[0].intersection(*each), ways, reached)
         return found
 
     @cached_property
@@ -156,17 +174,18 @@ class Plan:
         return tuple(self._stage(index, step) for index, step in enumerate(self.graph.steps))
 
     def _stage(self, index: int, step: Step) -> Stage:
-        callee = step.action.procedure if isinstance(step.action, Perform) else None
-        ways = tuple(
-            Way(edge.exit, edge.target, (), None if callee is None or edge.exit == "end" else edge.exit)
-            for edge in self.graph.leaving[index]
-        )
-        return Stage((), ways, self._hands(step), None if step.broken else beside(step, self.rig), callee)
+        action, edges = step.action, self.graph.leaving[index]
+        if isinstance(action, Perform):
+            callee = action.procedure
+            ways = [Way(edge.exit, edge.target, (), None if edge.exit == "end" else edge.exit) for edge in edges]
+        else:
+            callee = None
+            ways = [Way(edge.exit, edge.target, (), None) for edge in edges]
+        beside_ = None if step.broken else beside(step, self.rig)
+        return Stage((), tuple(ways), (*step.at, action.key), self._is_hands_on(step), beside_, callee)
 
-    def _hands(self, step: Step) -> Demand | None:
-        if NOT_DEAD in self.procedure.handles or not (works(step) or step.action.__class__ in PROVES):
-            return None
-        return Demand("not dead", "", "live", (*step.at, step.action.key), "")
+    def _is_hands_on(self, step: Step) -> bool:
+        return NOT_DEAD not in self.procedure.handles and (step.action.__class__ in PROVES or works(step))
 
     def _expected(self, step: Step) -> tuple[Demand, ...]:
         if not isinstance(step.action, Perform):
