@@ -185,7 +185,7 @@ def _walked(case: Case, surveyor: Surveyor, unclear: Set[str], locate: Locate) -
 
     A walk over a name that is misspelt would only find more of the same.
     """
-    court = Court(surveyor)
+    court = Court(surveyor, case.proof_holds)
     for name, procedure in surveyor.procedures.items():
         if not unclear & {surveyor.procedures[one].file for one in (name, *surveyor.called(name))}:
             yield from run_walk_rules(procedure, replace(case, walked=court.breaches(name)), locate)

@@ -4,6 +4,7 @@ import shutil
 from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date
+from fractions import Fraction
 from pathlib import Path
 
 import pytest
@@ -83,7 +84,7 @@ def identity(breach: Breach) -> tuple[object, ...]:
 
 def breaches(procedures: dict[str, Procedure], vehicle: Vehicle) -> frozenset[tuple[object, ...]]:
     """Everything that the walk finds in the procedures of a vehicle."""
-    court = Court(_surveyor(procedures, vehicle))
+    court = Court(_surveyor(procedures, vehicle), holds=Fraction(0))  # every proof too old: something is always found
     return frozenset(identity(one) for name in procedures for one in court.breaches(name))
 
 

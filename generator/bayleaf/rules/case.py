@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
+from fractions import Fraction
 from functools import cached_property
 from pathlib import Path as Folder
 from typing import Any, NamedTuple
@@ -12,6 +13,7 @@ from ..model.facts import Facts
 from ..model.vehicle import Vehicle
 from ..model.workshop import Workshop
 from ..safety.breaches import Breach
+from ..safety.proof_age import HOLDS
 
 
 class Named(NamedTuple):
@@ -38,6 +40,12 @@ class Case:
     today: date
     graph: Graph | None = None
     walked: tuple[Breach, ...] = ()
+
+    @property
+    def proof_holds(self) -> Fraction:
+        """The seconds that a proof holds in this workshop."""
+        said = self.workshop.policy.proof_holds if self.workshop is not None else None
+        return HOLDS if said is None else said.si
 
     @cached_property
     def names(self) -> Mapping[str, Named]:

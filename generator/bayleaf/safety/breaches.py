@@ -1,6 +1,7 @@
 """What the walks find in a procedure, put together: every need that is not met, with the shortest path to it."""
 
 from collections.abc import Iterator, Mapping
+from fractions import Fraction
 from typing import NamedTuple
 
 from ..diagnostics.place import Path as At
@@ -12,11 +13,11 @@ from .lacks import Lacks, lacks
 from .passage import Hit, Passage, Path, Where
 from .plan import Plan
 from .premises import Premise, without_caller
-from .proof_age import Age, AgeWalk, Relied
+from .proof_age import HOLDS, Age, AgeWalk, Relied
 from .proof_wait import Waits
-from .rig import Known, Rig, temporary_thing
+from .rig import Known, Rig, temporary_thing, union
 from .survey import Survey, Surveyor
-from .things import ThingDemand, charge_thing, point_thing
+from .things import ThingDemand, point_thing
 from .walk import Walker
 from .walk_premises import Doubt, PremiseWalker
 from .walk_things import ThingHit
@@ -68,11 +69,14 @@ class Breach(NamedTuple):
 
 
 class Court:
-    """Gives the breaches of each procedure of a vehicle, each once: where it is made."""
+    """Gives the breaches of each procedure of a vehicle, each once: where it is made.
 
-    def __init__(self, surveyor: Surveyor) -> None:
+    `holds` are the seconds after which a proof is too old to be relied on.
+    """
+
+    def __init__(self, surveyor: Surveyor, holds: Fraction = HOLDS) -> None:
         self._surveyor = surveyor
-        self._beyond = Beyond(surveyor)
+        self._beyond = Beyond(surveyor, holds)
         self._found: dict[str, tuple[Breach, ...]] = {}
 
     def breaches(self, name: str) -> tuple[Breach, ...]:
@@ -97,8 +101,8 @@ def _inner(breach: Breach) -> tuple[object, ...]:
 class Beyond:
     """What makes a step worthless or unwise though nothing live is touched: what it takes for granted, and time."""
 
-    def __init__(self, surveyor: Surveyor) -> None:
-        self._surveyor = surveyor
+    def __init__(self, surveyor: Surveyor, holds: Fraction) -> None:
+        self._surveyor, self._holds = surveyor, holds
         self._waits = Waits(surveyor)
         self._walkers: dict[str | None, tuple[PremiseWalker, AgeWalk]] = {}
 
@@ -114,11 +118,9 @@ class Beyond:
         for doubt in dict.fromkeys(one for entry, _ in survey.things for one in premises.doubts(name, False, entry)):
             way = "" if doubt.premise.fed else way_to(name, doubt, plans)
             yield Breach(doubt.premise.kind, _spots(name, doubt, plans), doubt.premise, way, None, variant=variant)
-        for circuit in survey.circuits:
-            if self._surveyor.rig.known(circuit).category == "class B":
-                for relied in ages.oldest(name, circuit):
-                    spots = _spots(name, relied, plans)
-                    yield Breach("relied", spots, relied.demand, "", None, variant=variant, age=relied.age)
+        for relied in ages.too_old(name, self._holds):
+            spots = _spots(name, relied, plans)
+            yield Breach("relied", spots, relied.demand, "", None, variant=variant, age=relied.age)
         for index, demand in self._waits.too_early(survey):
             spot = Spot(plans[name].procedure, plans[name].graph.steps[index])
             yield Breach("early", (spot,), demand, "", None, variant=variant)
@@ -192,7 +194,7 @@ def _of_ends(where: Where, passage: Passage, survey: Survey, surveyor: Surveyor)
     for end, states in passage.exits.items():
         at, word = declared(survey.procedure, end, where.circuit)
         level = LEVEL_OF[word]
-        if all(is_as_said(level, state, known, rig) for state, _ in states):
+        if level == "live" or all(is_as_said(level, state, known, rig) for state, _ in states):
             continue
         for state, path in survey.walker.exact(where).exits.get(end, ()):
             if not is_as_said(level, state, known, rig):
@@ -226,22 +228,26 @@ def declared(procedure: Procedure, end: str | None, circuit: str) -> tuple[At, s
 def _left(survey: Survey) -> Iterator[Breach]:
     """What is still off, open, loose or fitted at an end that does not say so."""
     procedure, things = survey.procedure, survey.thing_walker
-    vehicle = things.rig.vehicle
-    charges = {charge_thing(name) for name in vehicle.connectors}
-    followed = {*things.rig.things, *map(point_thing, vehicle.isolation_points), *charges}
+    followed = things.followed
     seen: dict[str, Breach] = {}
     for entry, end, state in ((entry, end, state) for entry, one in survey.things for end, state in one.exits.items()):
         conclusion = procedure.conclusions.get(end or "")
-        allowed = _allowed(procedure, conclusion)
-        for thing, bit in things.index.items():
-            if not state.off & bit & ~entry.off or thing not in followed or thing in allowed:
+        left = state.off & ~entry.off & union(followed.values())
+        allowed = _allowed(procedure, conclusion) if left else ()
+        for thing, bit in followed.items() if left else ():
+            if not left & bit or thing in allowed:
                 continue
             if thing in seen:
                 ends = dict.fromkeys((*seen[thing].ends, end or ""))
                 seen[thing] = seen[thing]._replace(ends=tuple(ends))
                 continue
             demand = ThingDemand(
-                "left charged" if thing in charges else "left", ("steps",), thing.split(" ", 1)[-1], thing, bit, "on"
+                "left charged" if thing in things.charges else "left",
+                ("steps",),
+                thing.split(" ", 1)[-1],
+                thing,
+                bit,
+                "on",
             )
             path, index = things.path_to_end(procedure.id, entry, end, demand)
             if not things.takes_out(procedure.id, index, bit):

@@ -4,8 +4,10 @@ Times are those that the steps state, and the waits. A loop counts as often as i
 not once more for each round of the outer one. A step that states no time counts as none.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Set
 from dataclasses import dataclass, field
+from fractions import Fraction
+from functools import cached_property
 from typing import NamedTuple
 
 from ..diagnostics.place import Path as At
@@ -17,6 +19,9 @@ from .demands import Demand
 from .plan import Plan
 from .rig import Known, Rig
 from .transfer import QUIET
+
+#: Seconds that a proof holds where the workshop says nothing. Source: a decision of this format.
+HOLDS = Fraction(60 * 60)
 
 #: Rounds of a loop that are counted at most.
 _ROUNDS = 20
@@ -40,14 +45,17 @@ class Relied(NamedTuple):
     inner: "Relied | None" = None
 
 
+#: The ages of the proofs that stand, by circuit. Never changed once it is made.
+Ages = Mapping[str, Age]
+
+
 class _Where(NamedTuple):
     procedure: str
-    circuit: str
-    entry: Age | None
+    entry: tuple[tuple[str, Age], ...]
 
 
 class _Out(NamedTuple):
-    """A way out of a step with what matters of it; `callee` is what is performed, `leads_back` closes a loop."""
+    """A way out of a step with what matters of it; `callee` is what is performed."""
 
     source: int
     target: Target
@@ -55,18 +63,23 @@ class _Out(NamedTuple):
     effects: tuple[events.Effect, ...]
     callee: str | None
     returned: str | None
-    leads_back: bool
 
 
 class _Outline(NamedTuple):
-    """The ways out in an order in which each step comes before those behind it; and those that lead back."""
+    """The ways out in an order in which each step comes before those behind it; and those that lead back.
+
+    `begin` tells where the ways out of a step begin. `relying` are the steps that rely on proofs, each with what it
+    touches and what it performs.
+    """
 
     ways: tuple[_Out, ...]
     loops: tuple[_Out, ...]
+    begin: Mapping[int, int]
+    relying: tuple[tuple[int, tuple[Demand, ...], str | None], ...]
 
 
 class _Aged(NamedTuple):
-    exits: Mapping[str | None, Age]
+    exits: Mapping[str | None, Ages]
     relied: tuple[Relied, ...]
 
 
@@ -79,13 +92,20 @@ class AgeWalk:
     _found: dict[_Where, _Aged] = field(default_factory=dict)
     _outlines: dict[str, _Outline] = field(default_factory=dict)
 
-    def oldest(self, procedure: str, circuit: str) -> Iterator[Relied]:
-        """The steps that touch a circuit with a proof older than at each such step before, in the order of the file."""
-        most = 0.0
-        for relied in self._walked(_Where(procedure, circuit, None)).relied:
-            if relied.age.seconds > most:
-                most = relied.age.seconds
+    def too_old(self, procedure: str, holds: Fraction) -> Iterator[Relied]:
+        """The steps that touch a circuit with a proof of more than these seconds, and older than at each one before."""
+        most: dict[str, float] = {}
+        for relied in self._walked(_Where(procedure, ())).relied:
+            circuit, seconds = relied.demand.circuit, relied.age.seconds
+            if seconds > most.get(circuit, holds):
+                most[circuit] = seconds
                 yield relied
+
+    @cached_property
+    def _proved(self) -> tuple[Known, ...]:
+        """The circuits whose proofs grow old."""
+        every = (self.rig.known(name) for name in self.rig.dangerous)
+        return tuple(known for known in every if known.category == "class B")
 
     def _walked(self, where: _Where) -> _Aged:
         if where not in self._found:
@@ -94,74 +114,76 @@ class AgeWalk:
         return self._found[where]
 
     def _walk(self, where: _Where) -> _Aged:
-        steps = self.plans[where.procedure].graph.steps
+        steps, entry = self.plans[where.procedure].graph.steps, dict(where.entry)
         if not steps:
-            return _Aged({} if where.entry is None else {None: where.entry}, ())
+            return _Aged({None: entry}, ())
         outline = self._outlined(where.procedure)
-        before: dict[int, Age | None] = {0: where.entry}
-        exits: dict[str | None, Age] = {}
+        before: dict[int, Ages] = {0: entry}
+        exits: dict[str | None, Ages] = {}
+        first = 0
         for done in range(_ROUNDS + 1):
-            self._forward(where, outline, before, exits)
-            again = [way for way in outline.loops if done < (steps[_index(way)].repeat or 1)]
-            if not [way for way in again if self._back(where, way, before)]:
+            self._forward(where.procedure, outline.ways[first:], before, exits)
+            again = (way for way in outline.loops if done < (steps[_index(way)].repeat or 1))
+            older = [outline.begin[_index(way)] for way in again if self._back(where.procedure, way, before)]
+            if not older:
                 break
-        return _Aged(exits, tuple(self._relied(where, before)))
+            first = min(older)
+        return _Aged(exits, tuple(self._relied(outline, before)))
 
     def _outlined(self, procedure: str) -> _Outline:
         found = self._outlines.get(procedure)
         if found is None:
-            found = self._outlines[procedure] = _outline(self.plans[procedure].graph, self.plans)
+            circuits = {known.id for known in self._proved}
+            found = self._outlines[procedure] = _outline(self.plans[procedure], circuits, self.plans)
         return found
 
     def _forward(
-        self, where: _Where, outline: _Outline, before: dict[int, Age | None], exits: dict[str | None, Age]
+        self, procedure: str, ways: tuple[_Out, ...], before: dict[int, Ages], exits: dict[str | None, Ages]
     ) -> None:
-        for way in outline.ways:
-            age = before.get(way.source)
-            if way.effects or way.callee is not None or age is not None:
-                age = self._left(where, way, age)
-            if isinstance(way.target, int):
-                before[way.target] = _older(before.get(way.target), age)
-            elif age is not None and isinstance(way.target, End):
-                known = exits.get(way.target.conclusion)
-                exits[way.target.conclusion] = age if known is None else max(known, age)
+        for way in ways:
+            ages = before.get(way.source)
+            if ages or way.effects or way.callee is not None:
+                left = self._left(procedure, way, ages or {})
+                if isinstance(way.target, int):
+                    before[way.target] = _older(before.get(way.target), left)
+                elif isinstance(way.target, End):
+                    exits[way.target.conclusion] = _older(exits.get(way.target.conclusion), left)
 
-    def _back(self, where: _Where, way: _Out, before: dict[int, Age | None]) -> bool:
+    def _back(self, procedure: str, way: _Out, before: dict[int, Ages]) -> bool:
         """Goes a loop once more; whether that has made a proof older."""
         target = _index(way)
-        known = before.get(target)
-        before[target] = _older(known, self._left(where, way, before.get(way.source)))
+        known = before.get(target, {})
+        before[target] = _older(known, self._left(procedure, way, before.get(way.source, {})))
         return before[target] != known
 
-    def _left(self, where: _Where, way: _Out, age: Age | None) -> Age | None:
-        """The age behind a way out."""
+    def _left(self, procedure: str, way: _Out, ages: Ages) -> Ages:
+        """The ages behind a way out."""
         if way.callee is not None:
-            return self._walked(_Where(way.callee, where.circuit, age)).exits.get(way.returned)
-        if age is not None and way.seconds:
-            age = age._replace(seconds=age.seconds + way.seconds)
+            return self._walked(_Where(way.callee, tuple(ages.items()))).exits.get(way.returned, {})
+        seconds = way.seconds
+        if ages and seconds:
+            ages = {one: Age(age.seconds + seconds, age.file, age.at, age.number) for one, age in ages.items()}
         for effect in way.effects:
-            known = self.rig.known(where.circuit)
-            if isinstance(effect, events.ProvedDead):
-                if effect.circuit != where.circuit:
-                    continue
-                if age is None or not effect.pairs or _pairs_of(effect) >= known.pairs.keys():
-                    plan = self.plans[where.procedure]
-                    step = plan.graph.steps[way.source]
-                    age = Age(0.0, plan.procedure.file, (*step.at, step.action.key), step.number)
-            elif age is not None and _ends(effect, known, self.rig):
-                age = None
-        return age
+            ages = self._changed(procedure, way.source, effect, ages)
+        return ages
 
-    def _relied(self, where: _Where, before: Mapping[int, Age | None]) -> Iterator[Relied]:
-        plan = self.plans[where.procedure]
-        demands = plan.demands.get(where.circuit, {})
-        for index, step in enumerate(plan.graph.steps):
-            age = before.get(index)
-            if age is not None:
-                touches = (one for one in demands.get(index, ()) if one.kind == "touch" and not one.opened)
-                yield from (Relied(index, one, age) for one in touches)
-            if isinstance(step.action, actions.Perform) and step.action.procedure in self.plans:
-                for inner in self._walked(_Where(step.action.procedure, where.circuit, age)).relied:
+    def _changed(self, procedure: str, index: int, effect: events.Effect, ages: Ages) -> Ages:
+        if not isinstance(effect, events.ProvedDead):
+            ended = {known.id for known in self._proved if known.id in ages and _ends(effect, known, self.rig)}
+            return {one: age for one, age in ages.items() if one not in ended} if ended else ages
+        known = next((one for one in self._proved if one.id == effect.circuit), None)
+        if known is None or (known.id in ages and effect.pairs and not _pairs_of(effect) >= known.pairs.keys()):
+            return ages
+        plan = self.plans[procedure]
+        step = plan.graph.steps[index]
+        return {**ages, known.id: Age(0.0, plan.procedure.file, (*step.at, step.action.key), step.number)}
+
+    def _relied(self, outline: _Outline, before: Mapping[int, Ages]) -> Iterator[Relied]:
+        for index, touches, callee in outline.relying:
+            ages = before.get(index, {})
+            yield from (Relied(index, one, ages[one.circuit]) for one in touches if one.circuit in ages)
+            if callee is not None:
+                for inner in self._walked(_Where(callee, tuple(ages.items()))).relied:
                     yield Relied(index, inner.demand, inner.age, inner)
 
 
@@ -170,10 +192,13 @@ def _index(way: _Out) -> int:
     return way.target
 
 
-def _older(one: Age | None, other: Age | None) -> Age | None:
-    if one is None or other is None:
-        return one or other
-    return max(one, other)
+def _older(one: Ages | None, other: Ages) -> Ages:
+    """Of each circuit the older proof."""
+    if not one:
+        return other
+    if not other:
+        return one
+    return {**one, **{circuit: max(age, one.get(circuit, age)) for circuit, age in other.items()}}
 
 
 def _time_of(step: Step) -> float:
@@ -204,27 +229,43 @@ _MATTERS = (
 )  # fmt: skip
 
 
-def _outline(graph: Graph, plans: Mapping[str, Plan]) -> _Outline:
+def _outline(plan: Plan, circuits: Set[str], plans: Mapping[str, Plan]) -> _Outline:
+    graph = plan.graph
     order, back = _order(graph)
-    seconds = [_time_of(step) for step in graph.steps]
-    ways = [
-        _way(edge, graph.steps[index], seconds[index], back, plans) for index in order for edge in graph.leaving[index]
-    ]
-    return _Outline(tuple(way for way in ways if not way.leads_back), tuple(way for way in ways if way.leads_back))
+    ways: list[_Out] = []
+    loops: list[_Out] = []
+    begin: dict[int, int] = {}
+    for index in order:
+        begin[index] = len(ways)
+        step = graph.steps[index]
+        seconds = _time_of(step)
+        for edge in graph.leaving[index]:
+            way = _way(edge, step, seconds, plans)
+            (loops if (index, edge.exit) in back else ways).append(way)
+    return _Outline(tuple(ways), tuple(loops), begin, tuple(_relying(plan, circuits, plans)))
 
 
-def _way(edge: Edge, step: Step, seconds: float, back: set[tuple[int, str]], plans: Mapping[str, Plan]) -> _Out:
-    is_done = edge.exit != "exhausted"
-    performed = step.action.procedure if isinstance(step.action, actions.Perform) and is_done else None
-    return _Out(
-        source=edge.source,
-        target=edge.target,
-        seconds=seconds if is_done else 0.0,
-        effects=tuple(effect for effect in edge.effects if isinstance(effect, _MATTERS)),
-        callee=performed if performed in plans else None,
-        returned=None if edge.exit == "end" else edge.exit,
-        leads_back=(edge.source, edge.exit) in back,
-    )
+def _relying(
+    plan: Plan, circuits: Set[str], plans: Mapping[str, Plan]
+) -> Iterator[tuple[int, tuple[Demand, ...], str | None]]:
+    touched: dict[int, list[Demand]] = {}
+    for circuit in circuits & plan.demands.keys():
+        for index, demands in plan.demands[circuit].items():
+            touched.setdefault(index, []).extend(one for one in demands if one.kind == "touch" and not one.opened)
+    for index, step in enumerate(plan.graph.steps):
+        performed = step.action.procedure if isinstance(step.action, actions.Perform) else None
+        callee = performed if performed in plans else None
+        if callee is not None or touched.get(index):
+            yield index, tuple(touched.get(index, ())), callee
+
+
+def _way(edge: Edge, step: Step, seconds: float, plans: Mapping[str, Plan]) -> _Out:
+    effects = tuple(effect for effect in edge.effects if isinstance(effect, _MATTERS)) if edge.effects else ()
+    if edge.exit == "exhausted":
+        return _Out(edge.source, edge.target, 0.0, effects, None, None)
+    performed = step.action.procedure if isinstance(step.action, actions.Perform) else None
+    returned = None if edge.exit == "end" else edge.exit
+    return _Out(edge.source, edge.target, seconds, effects, performed if performed in plans else None, returned)
 
 
 def _order(graph: Graph) -> tuple[tuple[int, ...], set[tuple[int, str]]]:

@@ -60,6 +60,7 @@ class Surveyor:
         self._graph = graph
         self._walkers: dict[str | None, tuple[Walker, ThingWalker]] = {}
         self._surveys: dict[str, tuple[Survey, ...]] = {}
+        self._called: dict[str, tuple[str, ...]] = {}
 
     def graph(self, name: str) -> Graph:
         """The graph of a procedure, for all variants at once."""
@@ -181,6 +182,11 @@ class Surveyor:
 
     def called(self, name: str) -> tuple[str, ...]:
         """Every procedure that is performed on the way, by itself or through another one."""
+        if name not in self._called:
+            self._called[name] = self._performed_by(name)
+        return self._called[name]
+
+    def _performed_by(self, name: str) -> tuple[str, ...]:
         found: dict[str, None] = {}
         waiting = [name]
         while waiting:

@@ -5,6 +5,7 @@ A thing is in one of two states, and no step's effect on one depends on another,
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from fractions import Fraction
+from itertools import islice
 from typing import Any, Literal, NamedTuple
 
 from ..diagnostics.place import Path as At
@@ -34,11 +35,6 @@ ThingKind = Literal[
 
 #: Volts that no longer falsify a resistance. From memory; it lies on the safe side of every published limit of touch.
 NEARLY_NOTHING = Fraction(1, 2)
-
-#: What may bring voltage back to any circuit.
-_FEEDS = (
-    events.ModeSet, events.Closed, events.Energised, events.Turned, events.Interrupted, events.TestVoltageApplied,
-)  # fmt: skip
 
 ALL_MODES = (1 << len(MODES)) - 1
 QUIET_MODES = union(1 << MODES.index(mode) for mode in MODES if mode in QUIET)
@@ -80,6 +76,7 @@ class Index(dict[str, int]):
         for point in rig.vehicle.isolation_points:
             self[point_thing(point)], self[lock_thing(point)] = 1 << len(self), 2 << len(self)
         self.points = (1 << len(self)) - 1
+        self._named: dict[str, tuple[int, int]] = {}
 
     def __missing__(self, name: str) -> int:
         bit = self[name] = 1 << len(self)
@@ -87,7 +84,12 @@ class Index(dict[str, int]):
 
     def named(self, beginning: str) -> int:
         """The bits of all things of one sort."""
-        return union(bit for name, bit in self.items() if name.startswith(beginning))
+        known, bits = self._named.get(beginning, (0, 0))
+        if known != len(self):  # what has come since
+            new = (bit for name, bit in islice(self.items(), known, None) if name.startswith(beginning))
+            bits |= union(new)
+            self._named[beginning] = len(self), bits
+        return bits
 
     def closed(self, points: int) -> int:
         """The bits of some points of the rig and of their locks."""
@@ -138,24 +140,9 @@ def entry_of(open_: int, secured: int, index: Index) -> Whole:
 def whole_after(state: Whole, effects: Iterable[Effect], index: Index) -> Whole:
     """The things after the effects, in their order."""
     for effect in effects:
-        if isinstance(effect, _FEEDS) and not (isinstance(effect, events.ModeSet) and effect.mode in QUIET):
-            state = _in(state, index.named("residual "))
-        if isinstance(effect, events.ModeSet):
-            state = _mode_set(state, effect, index)
-        elif isinstance(effect, events.ProvedDead | events.VoltageRead | events.Discharged):
-            state = _read(state, effect, index)
-        elif isinstance(effect, events.Energised):
-            state = _energised(state, effect, index)
-        elif isinstance(effect, events.TestVoltageApplied):
-            state = _tested(state, effect, index)
-        elif isinstance(effect, events.Secured):
-            state = _out(state, index[point_thing(effect.point)] | _lock(effect.point, index))
-        elif isinstance(effect, events.Closed):
-            state = _in(state, index[point_thing(effect.point)] | index[lock_thing(effect.point)])
-        elif effect.__class__ in _GOES_OFF and _counts(effect):
-            state = _out(state, index[_GOES_OFF[effect.__class__](effect)])
-        elif effect.__class__ in _GOES_ON:
-            state = _in(state, index[_GOES_ON[effect.__class__](effect)])
+        change = _CHANGES.get(effect.__class__)
+        if change is not None:
+            state = change(state, effect, index)
     return state
 
 
@@ -173,16 +160,29 @@ def _lock(point: str, index: Index) -> int:
     return index[lock_thing(point)] if known is not None and known.secure_with is not None else 0
 
 
-def _counts(effect: Effect) -> bool:
+def _current_read(state: Whole, effect: events.CurrentRead, index: Index) -> Whole:
     """A current counts as read only where none was asked for."""
-    return not isinstance(effect, events.CurrentRead) or Fraction(0) in effect.limit.interval
+    return _out(state, index[current_thing(effect.cable)]) if Fraction(0) in effect.limit.interval else state
+
+
+def _fed(state: Whole, effect: Effect, index: Index) -> Whole:
+    """What may bring voltage back to any circuit: no reading near zero stands any more."""
+    return _in(state, index.named("residual "))
+
+
+def _secured(state: Whole, effect: events.Secured, index: Index) -> Whole:
+    return _out(state, index[point_thing(effect.point)] | _lock(effect.point, index))
+
+
+def _closed(state: Whole, effect: events.Closed, index: Index) -> Whole:
+    return _in(_fed(state, effect, index), index[point_thing(effect.point)] | index[lock_thing(effect.point)])
 
 
 def _mode_set(state: Whole, effect: events.ModeSet, index: Index) -> Whole:
     """A current that was read as none may flow again once the vehicle is awake; charging needs its lead plugged in."""
     modes = 1 << MODES.index(effect.mode) if effect.mode in MODES else ALL_MODES
     if effect.mode not in QUIET:
-        state = _in(state, index.named("current "))
+        state = _in(_fed(state, effect, index), index.named("current "))
     if effect.mode == "charging":
         circuits = index.rig.circuits
         state = _in(state, index.closed(union(index.rig.known(name).only_charging for name in circuits)))
@@ -191,7 +191,7 @@ def _mode_set(state: Whole, effect: events.ModeSet, index: Index) -> Whole:
 
 def _energised(state: Whole, effect: events.Energised, index: Index) -> Whole:
     """Whatever feeds the circuit is closed. A vehicle that slept may now be in any mode."""
-    rig = index.rig
+    rig, state = index.rig, _fed(state, effect, index)
     if effect.circuit not in rig.circuits:
         return state
     points = rig.known(effect.circuit).points & (rig.soft_points if effect.by_command else -1)
@@ -201,6 +201,7 @@ def _energised(state: Whole, effect: events.Energised, index: Index) -> Whole:
 
 def _tested(state: Whole, effect: events.TestVoltageApplied, index: Index) -> Whole:
     """The device side of a plug that is out is a piece of its own: a test charges it."""
+    state = _fed(state, effect, index)
     if effect.discharged or (effect.voltage is not None and effect.voltage.si <= 60):
         return state
     sides = list(device_sides(effect.pairs))
@@ -244,18 +245,37 @@ def made_to_hold_of(demand: ThingDemand, state: Whole) -> Whole:
     return _in(state, demand.bit) if demand.wants == "on" else _out(state, demand.bit)
 
 
-_GOES_OFF: Mapping[type, Callable[[Any], str]] = {
-    events.Opened: lambda effect: point_thing(effect.point),
-    events.Unplugged: lambda effect: effect.connector,
-    events.TakenOff: lambda effect: effect.part,
-    events.Loosened: lambda effect: effect.fastener,
-    events.TemporaryFitted: lambda effect: temporary_thing(effect.name),
-    events.CurrentRead: lambda effect: current_thing(effect.cable),
-}
-_GOES_ON: Mapping[type, Callable[[Any], str]] = {
-    events.Released: lambda effect: lock_thing(effect.point),
-    events.Plugged: lambda effect: effect.connector,
-    events.PutBack: lambda effect: effect.part,
-    events.Tightened: lambda effect: effect.fastener,
-    events.TemporaryRemoved: lambda effect: temporary_thing(effect.name),
+Change = Callable[[Whole, Any, Index], Whole]
+
+
+def _goes_off(thing: Callable[[Any], str]) -> Change:
+    return lambda state, effect, index: _out(state, index[thing(effect)])
+
+
+def _goes_on(thing: Callable[[Any], str]) -> Change:
+    return lambda state, effect, index: _in(state, index[thing(effect)])
+
+
+_CHANGES: Mapping[type, Change] = {
+    events.ModeSet: _mode_set,
+    events.ProvedDead: _read,
+    events.VoltageRead: _read,
+    events.Discharged: _read,
+    events.Energised: _energised,
+    events.TestVoltageApplied: _tested,
+    events.Turned: _fed,
+    events.Interrupted: _fed,
+    events.Secured: _secured,
+    events.Closed: _closed,
+    events.CurrentRead: _current_read,
+    events.Opened: _goes_off(lambda effect: point_thing(effect.point)),
+    events.Unplugged: _goes_off(lambda effect: effect.connector),
+    events.TakenOff: _goes_off(lambda effect: effect.part),
+    events.Loosened: _goes_off(lambda effect: effect.fastener),
+    events.TemporaryFitted: _goes_off(lambda effect: temporary_thing(effect.name)),
+    events.Released: _goes_on(lambda effect: lock_thing(effect.point)),
+    events.Plugged: _goes_on(lambda effect: effect.connector),
+    events.PutBack: _goes_on(lambda effect: effect.part),
+    events.Tightened: _goes_on(lambda effect: effect.fastener),
+    events.TemporaryRemoved: _goes_on(lambda effect: temporary_thing(effect.name)),
 }

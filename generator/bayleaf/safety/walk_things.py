@@ -5,8 +5,9 @@ nothing. So a fault of a point that the joined walk finds is confirmed by follow
 """
 
 from collections import deque
-from collections.abc import Iterator, Mapping, Set
+from collections.abc import Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass, field
+from functools import cached_property
 from heapq import heappop, heappush
 from typing import NamedTuple
 
@@ -22,6 +23,7 @@ from .things import (
     Index,
     ThingDemand,
     Whole,
+    charge_thing,
     holds_of,
     join_whole,
     made_to_hold_of,
@@ -71,7 +73,7 @@ class ThingWalker:
     index: Index
     base: "ThingWalker | None" = None
     alike: Set[str] = frozenset()
-    asked: dict[tuple[str, str, bool], tuple[ThingDemand, ...]] = field(default_factory=dict)
+    asked: dict[tuple[str, bool], dict[str, tuple[ThingDemand, ...]]] = field(default_factory=dict)
     walked: dict[ThingWhere, ThingPassage] = field(default_factory=dict)
     _ends: dict[tuple[ThingWhere, int], frozenset[tuple[str | None, Whole]]] = field(default_factory=dict)
 
@@ -84,6 +86,17 @@ class ThingWalker:
             self.walked[where] = ThingPassage((), {})  # whoever comes back here performs itself
             self.walked[where] = self._run(where)
         return self.walked[where]
+
+    @cached_property
+    def charges(self) -> Set[str]:
+        """The charges that may be left behind a plug."""
+        return frozenset(map(charge_thing, self.rig.vehicle.connectors))
+
+    @cached_property
+    def followed(self) -> Mapping[str, int]:
+        """What has to be back in its place at an end that does not say otherwise."""
+        points = map(point_thing, self.rig.vehicle.isolation_points)
+        return {name: self.index[name] for name in (*self.rig.things, *points, *self.charges)}
 
     def path_to_end(self, procedure: str, entry: Whole, end: str | None, demand: ThingDemand) -> tuple[Path, int]:
         """A shortest path on which a thing is out of its place at an end, and the step that took it out last."""
@@ -131,7 +144,7 @@ class ThingWalker:
                 target = edge.target
                 if isinstance(target, int):
                     known = before[target]
-                    joined = left if known is None else join_whole(known, left)
+                    joined = left if known is None or known is left else join_whole(known, left)
                     if joined != known:
                         before[target] = joined
                         if target not in pending:
@@ -148,7 +161,7 @@ class ThingWalker:
         if not isinstance(step.action, Perform):
             state = self._mended(where, step, state)
             for edge in plan.graph.leaving[index]:
-                yield edge, whole_after(state, edge.effects, self.index)
+                yield edge, whole_after(state, edge.effects, self.index) if edge.effects else state
         elif step.action.procedure in self.plans:
             passage = self.walk(step.action.procedure, where.stuck, state)
             for edge in plan.graph.leaving[index]:
@@ -171,11 +184,13 @@ class ThingWalker:
                 state = join_whole(state, mended) if may_be_open else mended
         return state
 
-    def _unmet(self, where: ThingWhere, step: Step, state: Whole) -> list[ThingDemand]:
-        key = where.procedure, step.number, where.stuck
-        demands = self.asked.get(key)
+    def _unmet(self, where: ThingWhere, step: Step, state: Whole) -> Sequence[ThingDemand]:
+        asked = self.asked.setdefault((where.procedure, where.stuck), {})
+        demands = asked.get(step.number)
         if demands is None:
-            demands = self.asked[key] = tuple(thing_demands(step, self.rig, self.index, where.stuck))
+            demands = asked[step.number] = tuple(thing_demands(step, self.rig, self.index, where.stuck))
+        if not demands:
+            return demands
         return [one for one in demands if not holds_of(one, state) and not self._is_open_already(one, state)]
 
     def _hits(self, where: ThingWhere, before: tuple[Whole | None, ...]) -> Iterator[ThingHit]:

@@ -43,10 +43,13 @@ NEEDS_WALK = True
 
 def check_procedure(procedure: Procedure, case: Case) -> Iterator[Fault]:
     """The first circuit of which more than live is expected. Where some procedure cannot be read, nothing is said."""
+    breaches = tuple(of_kind(case, "performed"))
+    if not breaches:
+        return
     own = [fact for fact in case.facts.values() if fact.folder == procedure.folder]
     if not all(fact.readable and case.facts.keys() >= set(fact.performs) for fact in own):
         return
-    for breach in of_kind(case, "performed"):
+    for breach in breaches:
         yield Fault(
             breach.demand.at,
             f"this procedure expects `{getattr(breach.demand, 'circuit', '')}` to be {breach.demand.name}, "

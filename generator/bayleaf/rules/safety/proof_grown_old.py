@@ -53,20 +53,15 @@ KIND = "practice"
 SEVERITY = "warning"
 NEEDS_WALK = True
 
-#: Where the workshop says nothing. Source: a decision of this format.
-HOLDS = Fraction(60 * 60)
-
 
 def check_procedure(procedure: Procedure, case: Case) -> Iterator[Fault]:
     """Of each circuit the first step at which the proof may be too old."""
-    said = case.workshop.policy.proof_holds if case.workshop is not None else None
-    holds = HOLDS if said is None else said.si
     told: set[str] = set()
     for breach in of_kind(case, "relied"):
         circuit = getattr(breach.demand, "circuit", "")
-        if breach.age is not None and breach.age.seconds > holds and circuit not in told:
+        if circuit not in told:
             told.add(circuit)
-            yield _fault(breach, circuit, holds)
+            yield _fault(breach, circuit, case.proof_holds)
 
 
 def _fault(breach: Breach, circuit: str, holds: Fraction) -> Fault:
