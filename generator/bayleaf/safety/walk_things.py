@@ -88,9 +88,9 @@ class ThingWalker:
         return self.walked[where]
 
     @cached_property
-    def charges(self) -> Set[str]:
+    def charges(self) -> tuple[str, ...]:
         """The charges that may be left behind a plug."""
-        return frozenset(map(charge_thing, self.rig.vehicle.connectors))
+        return tuple(map(charge_thing, self.rig.vehicle.connectors))
 
     @cached_property
     def followed(self) -> Mapping[str, int]:
