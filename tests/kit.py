@@ -191,8 +191,11 @@ proving_units:
 tools:
   lock-box: Lock box for keys
   break-out: Break-out adapter for touch-proof plugs
+  insulated-sockets: {name: Insulated sockets, insulated_to: 1000 V}
 protection:
   gloves-0: {class: class 0, tested: 2026-08-01, interval: 6 months}
+  over-gloves: {kind: over-gloves}
+  face-shield: {kind: face shield}
 """
 
 RECORD = """\

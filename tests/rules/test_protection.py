@@ -116,7 +116,7 @@ def test_gloves_that_are_too_weak_or_late_are_each_given_their_reason(tmp_path) 
 
 def test_a_workshop_without_gloves_is_told_once_a_file(tmp_path) -> None:
     """Whatever the number of steps."""
-    found = findings(tmp_path, workshop=replaced(WORKSHOP, "protection:\n  " + GLOVES, "").rstrip() + "\n")
+    found = findings(tmp_path, workshop=replaced(WORKSHOP, GLOVES, "other: {kind: other}"))
 
     assert [("gloves-missing-for-voltage", "the workshop has no gloves for 410 V DC in date")] == told(found)
 
@@ -221,12 +221,47 @@ def test_of_a_tester_without_date_or_interval_nobody_knows(tmp_path, date_line: 
 
 def test_a_shield_without_a_date_is_not_asked_for_one(tmp_path) -> None:
     """Only gloves are tested by law; what has a date is held to it."""
-    shield = "\n  face-shield: {name: Face shield}"
+    shield = "\n  another-shield: {name: Face shield}"
     dated = "\n  mat: {name: Mat, tested: 2025-09-01, interval: 12 months}"
 
     found = findings(tmp_path, workshop=replaced(WORKSHOP, GLOVES, GLOVES + shield + dated))
 
     assert [("protection-test-overdue", "the test of `mat` was due on 2026-09-01")] == told(found)
+
+
+# What the workshop has to own besides gloves
+
+OWNED = "  over-gloves: {kind: over-gloves}\n  face-shield: {kind: face shield}\n"
+GLASSES = "  glasses: {name: Safety glasses, kind: eye protection}\n"
+TOOLS = "  insulated-sockets: {name: Insulated sockets, insulated_to: 1000 V}\n"
+V48 = VEHICLE.replace("nominal: 355 V, max: 410 V", "nominal: 48 V, max: 54 V")
+V1200 = VEHICLE.replace("max: 410 V", "max: 1200 V")
+
+
+@pytest.mark.parametrize(
+    ("vehicle", "old", "new", "missing"),
+    [
+        (VEHICLE, "kind: over-gloves", "kind: other", ["over-gloves"]),
+        (VEHICLE, "kind: face shield", "kind: eye protection", ["face shield"]),
+        (VEHICLE, "kind: face shield", "name: Face shield", ["face shield"]),  # what it is called does not count
+        (VEHICLE, OWNED, GLASSES, ["over-gloves", "face shield"]),
+        (VEHICLE, TOOLS, "", ["insulated tools"]),
+        (VEHICLE, "insulated_to: 1000 V", "insulated_to: 300 V", ["insulated tools"]),
+        (VEHICLE, "insulated_to: 1000 V", "insulated_to: 500 V", []),
+        (V1200, "insulated_to: 1000 V", "insulated_to: 1 kV", []),  # marked 1000 V means 1500 V DC (IEC 60900)
+        (V1200, "insulated_to: 1000 V", "insulated_to: 999 V", ["insulated tools"]),
+        (V48, OWNED, GLASSES, []),
+        (V48, OWNED, "  face-shield: {kind: face shield}\n", []),  # a shield covers the eyes too
+        (V48, OWNED, "  over-gloves: {kind: over-gloves}\n", ["eye protection"]),
+        (V48, TOOLS, "", ["insulated tools"]),
+    ],
+)
+def test_what_a_step_asks_for_is_owned(tmp_path, vehicle: str, old: str, new: str, missing: list[str]) -> None:
+    """Class B: over-gloves, face shield, insulated tools. 48 V power: eyes and tools (common practice)."""
+    found = findings(tmp_path, workshop=replaced(WORKSHOP, old, new), vehicle=vehicle)
+
+    owned = [one.message.split(", but")[0] for one in found if one.rule == "protection-not-owned"]
+    assert sorted(f"the workshop has no {kind}" for kind in missing) == sorted(owned)
 
 
 # Instruments
@@ -283,7 +318,7 @@ def test_48_volts_ask_for_neither_gloves_nor_a_second_person(tmp_path) -> None:
     """Eye protection and insulated tools are printed; one person with the key is enough (common practice)."""
     power = VEHICLE.replace("nominal: 355 V, max: 410 V", "nominal: 48 V, max: 54 V")
     alone = replaced(ISOLATION, "people: {at_least: 2, who: One person", "people: {at_least: 1, who: One person")
-    bare = replaced(WORKSHOP, "protection:\n  " + GLOVES, "").rstrip() + "\n"
+    bare = replaced(WORKSHOP, GLOVES, "other: {kind: other}")
 
     assert [] == findings(tmp_path, alone, bare, power)
 

@@ -106,6 +106,7 @@ def _protection(reader: Reader, name: str, data: Data, at: Path) -> Protection:
         at,
         name,
         reader.text(data, "name") or name,
+        reader.text(data, "kind"),
         glove_class.removeprefix("class ") if glove_class else None,
         reader.date(data, "tested", at),
         reader.quantity(data, "interval", at, "calendar time"),

@@ -75,11 +75,12 @@ class Tool:
 
 @dataclass(frozen=True, slots=True)
 class Protection:
-    """A piece of personal protection; `glove_class` as in IEC 60903: 00, 0, 1 to 4."""
+    """Personal protection; `glove_class` as in IEC 60903: 00, 0, 1 to 4. With it, `kind` may be left out."""
 
     at: Path
     id: str
     name: str
+    kind: str | None
     glove_class: str | None
     tested: date | None
     interval: Quantity | None

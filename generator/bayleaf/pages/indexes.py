@@ -260,7 +260,7 @@ def _dated(word: str, day: date | None, interval: Quantity | None) -> str:
 
 
 def _protection(item: Protection) -> str:
-    return ", ".join(filter(None, (item.glove_class and f"class {item.glove_class}", plain(item.voltage))))
+    return ", ".join(filter(None, (item.kind, item.glove_class and f"class {item.glove_class}", plain(item.voltage))))
 
 
 def _instrument(item: Instrument) -> str:

@@ -17,6 +17,8 @@ revisions:
 ```yaml fails workshop
 protection:
   gloves-0: {class: class 0, tested: 2028-06-01, interval: 6 months}  # <- 2028-06-01 lies in the future
+  over-gloves: {kind: over-gloves}
+  face-shield: {kind: face shield}
 ```
 
 ```yaml fails record
@@ -28,6 +30,8 @@ started: 2062-10-01 08:15  # <- 2062-10-01 lies in the future
 ```yaml passes workshop
 protection:
   gloves-0: {class: class 0, tested: 2026-08-01, interval: 6 months}
+  over-gloves: {kind: over-gloves}
+  face-shield: {kind: face shield}
 ```
 
 ## Source

@@ -12,7 +12,8 @@ The workshop file and the procedure, shown file by file:
 
 ```yaml fails beside workshop
 protection:
-  face-shield: {name: Face shield for electric arcs}
+  over-gloves: {kind: over-gloves}
+  face-shield: {kind: face shield}
 ```
 
 ```yaml fails beside procedure

@@ -4,7 +4,8 @@
 
 Above the voltage of its inputs an instrument can break down inside, burst, or put the voltage on the hand that holds it.
 The measuring category names an AC voltage; what the inputs stand in DC is another figure and is written beside it. Of an
-instrument that says neither, nothing is known.
+instrument that says neither, nothing is known. CAT II, III and IV are not told apart: II is for what is plugged into the mains,
+as a vehicle on its charge lead is.
 
 ## Fails
 
@@ -68,8 +69,8 @@ steps:
 
 ## Source
 
-IEC 61010-1 and IEC 61010-031 (rating of inputs and probes; from memory); that the highest DC input is a figure of its own,
-from a manual of an instrument.
+IEC 61010-1 and IEC 61010-031 (rating of inputs and probes; from memory); HSE GS38 (what the categories are for); that the
+highest DC input is a figure of its own, from a manual of an instrument.
 """
 
 from collections.abc import Iterator

@@ -11,6 +11,7 @@ The workshop file and the procedure, shown file by file:
 
 ```yaml fails beside workshop
 tools:
+  sockets: {name: Insulated sockets, insulated_to: 1000 V}
   hook-300: {name: Insulated hook, insulated_to: 300 V}
 ```
 
@@ -41,6 +42,7 @@ The workshop file and the procedure, shown file by file:
 
 ```yaml passes beside workshop
 tools:
+  sockets: {name: Insulated sockets, insulated_to: 1000 V}
   hook-1000: {name: Insulated hook, insulated_to: 1000 V}
 ```
 
@@ -74,7 +76,7 @@ from collections.abc import Iterator
 
 from ...model.procedure import Procedure, Step
 from ...model.vehicle import Circuit, Vehicle
-from ...model.workshop import Workshop
+from ...model.workshop import Tool, Workshop
 from ..case import Case
 from ..fault import Fault, Spot
 from ..once import once
@@ -107,9 +109,7 @@ def _at_step(step: Step, circuits: list[Circuit], workshop: Workshop) -> Iterato
         if tool is None or tool.insulated_to is None:
             continue
         for circuit in circuits:
-            volts, kind = highest(circuit)
-            marked = tool.insulated_to.si
-            if volts > (_MEANS_DC if kind == "dc" and marked >= _MARKED else marked):
+            if not is_insulated_enough(tool, circuit):
                 yield Fault(
                     (*step.at, "tools", index) if len(step.tools) > 1 else (*step.at, "tools"),
                     f"`{name}` is insulated up to {tool.insulated_to}, but {has(circuit)}",
@@ -118,3 +118,12 @@ def _at_step(step: Step, circuits: list[Circuit], workshop: Workshop) -> Iterato
                     see=(Spot(workshop.file, ("tools", name, "insulated_to"), "its insulation"),),
                 )
                 break
+
+
+def is_insulated_enough(tool: Tool, circuit: Circuit) -> bool:
+    """Whether a tool may be used at the voltage of a circuit; one that says nothing may not."""
+    if tool.insulated_to is None:
+        return False
+    volts, kind = highest(circuit)
+    marked = tool.insulated_to.si
+    return volts <= (_MEANS_DC if kind == "dc" and marked >= _MARKED else marked)

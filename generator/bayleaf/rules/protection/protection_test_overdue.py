@@ -12,6 +12,8 @@ protection:
   gloves-0: {class: class 0, tested: 2026-08-01, interval: 6 months}
   gloves-1: {class: class 1, tested: 2025-11-10, interval: 6 months}  # <- the test of `gloves-1` was due on 2026-05-10
   mat: {name: Insulating mat, tested: 2025-10-01, interval: 12 months}  # <- the test of `mat` was due on 2026-10-01
+  over-gloves: {kind: over-gloves}
+  face-shield: {kind: face shield}
 ```
 
 ## Passes
@@ -20,7 +22,8 @@ protection:
 protection:
   gloves-0: {class: class 0, tested: 2026-08-01, interval: 6 months}
   gloves-1: {class: class 1, tested: 2026-05-10, interval: 6 months}
-  face-shield: {name: Face shield for electric arcs}
+  over-gloves: {kind: over-gloves}
+  face-shield: {kind: face shield}
 ```
 
 ## Source

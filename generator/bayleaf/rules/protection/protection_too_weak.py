@@ -17,6 +17,8 @@ The workshop file and the procedure, shown file by file:
 protection:
   gloves-0: {class: class 0, tested: 2026-08-01, interval: 6 months}
   sheet-300: {name: Cover sheet, voltage: 300 V}
+  over-gloves: {kind: over-gloves}
+  face-shield: {kind: face shield}
 ```
 
 ```yaml fails beside procedure

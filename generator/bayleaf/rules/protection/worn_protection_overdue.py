@@ -13,6 +13,8 @@ The workshop file and the procedure, shown file by file:
 ```yaml fails beside workshop
 protection:  # their test is overdue, which is a warning here too
   gloves-old: {class: class 0, tested: 2026-02-01, interval: 6 months}
+  over-gloves: {kind: over-gloves}
+  face-shield: {kind: face shield}
 ```
 
 ```yaml fails beside procedure
