@@ -19,6 +19,7 @@ INSULATION = (
     "test_voltage: 500 V\nlimits: at least 5 MΩ"
 )
 GAUGE = "prove_safe: heater\nusing: gauge\nlimits: at most 0.1 bar"
+HOUSING = "measure: Rest\nquantity: voltage\nat: [heater, chassis]\nlimits: at most 5 V"
 VOLTAGE = "measure: Rest\nquantity: voltage\nbetween: [X7/1 device, chassis]\nlimits: at most 5 V"
 CURRENT = "measure: Current\nquantity: current\naround: orange-lead\nlimits: 0 A ± 1 A"
 PAIR = ((read_contact("X7/1 device"), read_contact("chassis")),)
@@ -87,6 +88,8 @@ def test_effects_of_plain_actions(text: str, exit: str, expected: tuple[effects.
         ("discharge: traction\nlimits: at most 5 V", "not_decided", ()),
         (VOLTAGE, "within", (effects.VoltageRead(PAIR, LIMIT),)),
         (VOLTAGE, "above", ()),
+        (HOUSING, "within", (effects.HousingRead(("heater",), LIMIT),)),
+        (HOUSING, "above", ()),
         (VOLTAGE, "not_decided", ()),
         (CURRENT, "within", (effects.CurrentRead("orange-lead", NO_CURRENT),)),
         (CURRENT, "above", ()),

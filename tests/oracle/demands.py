@@ -7,7 +7,7 @@ from bayleaf.model import actions
 from bayleaf.model.common import MODE_OFF
 from bayleaf.model.procedure import Procedure, Step
 
-from .events import ASSUMED, Look, State
+from .events import ASSUMED, Look, State, housing
 from .facts import NOTHING, Facts, Names
 
 #: The words of `expects`, as levels of safety.
@@ -98,6 +98,8 @@ class OneCircuit:
             needs.append(("not dead", "not found"))
         if bare:
             needs.append(("touch", DEAD))
+        if category == "B" and self._is_at_housing(action, state):
+            needs.append(("housing", DEAD))
         if category == "B" and touch.hands_on and self._is_beside(step, state, own in touch.probes):
             needs.append(("beside", DEAD))
         reads = category == "B" and isinstance(action, actions.Measure) and own in touch.probes and not bare
@@ -113,6 +115,15 @@ class OneCircuit:
         if expected is not None:
             needs.append(("expects", expected))
         return needs
+
+    def _is_at_housing(self, action: actions.Action, state: State) -> bool:
+        """Whether a bond is measured at a housing with the circuit in it, and nobody has read that housing before."""
+        if not isinstance(action, actions.Measure) or action.quantity != "bonding resistance":
+            return False
+        parts = self.facts.vehicle.parts
+        sealed = self.facts.vehicle.circuits[self.name].sealed_in
+        inside = [one for one in action.where if one in parts and self.name in parts[one].circuits and one != sealed]
+        return any(housing(one) not in state.off for one in inside)
 
     def _is_beside(self, step: Step, state: State, measures: bool) -> bool:
         """Whether a cover of the circuit is off and the step is not what that cover came off for, nor a proof."""

@@ -115,9 +115,21 @@ class Look:
         """The state after leaving a step by one of its exits."""
         for effect in edge.effects:
             state = self.settle(self._event(state, effect, step))
+            if self._may_feed(effect):
+                state = state._replace(off=frozenset(one for one in state.off if not one.startswith(housing(""))))
         if edge.exit == "within" and isinstance(step.action, actions.Measure):
             state = self.settle(self._read(state, step.action))
         return state
+
+    @staticmethod
+    def _may_feed(effect: e.Effect) -> bool:
+        """Whether a housing that carried no voltage may carry one now."""
+        match effect:
+            case e.ModeSet(mode):
+                return mode not in ("off", "asleep")
+            case e.Closed() | e.Energised() | e.Turned() | e.Interrupted() | e.TestVoltageApplied():
+                return True
+        return False
 
     def _event(self, state: State, effect: e.Effect, step: Step) -> State:
         own = self.circuit.id
@@ -252,9 +264,11 @@ class Look:
     def _read(self, state: State, measured: actions.Measure) -> State:
         """A voltage read as safe at a pair shows a circuit below class B to be dead there."""
         limit = measured.limit
-        if self.category not in ("power", "low") or measured.quantity != "voltage":
+        if measured.quantity != "voltage" or limit is None or limit.high is None or limit.high.si > 5:
             return state
-        if limit is None or limit.high is None or limit.high.si > 5:
+        if "chassis" in measured.where:
+            state = state._replace(off=state.off | frozenset(map(housing, measured.where)))
+        if self.category not in ("power", "low"):
             return state
         return state._replace(proved=state.proved | (frozenset(map(frozenset, measured.pairs)) & self.pairs))
 
@@ -266,6 +280,11 @@ class Look:
             key for key, limit in own
             if limit.quantity == action.limit.quantity and limit.interval.covers(action.limit.interval)
         )  # fmt: skip
+
+
+def housing(part: str) -> str:
+    """Stands among what is off for a housing that was read."""
+    return f"housing {part}"
 
 
 def _has_one(sets: list[Names], points: Names) -> bool:

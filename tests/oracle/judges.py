@@ -22,6 +22,7 @@ NAMES = {
     "prove": "prove",
     "discharge": "prove",
     "probe": "probe",
+    "housing": "housing",
     "beside": "beside",
     "made live": "made live",
     "not dead": "not dead",

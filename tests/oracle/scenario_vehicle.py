@@ -81,6 +81,7 @@ connectors:
 parts:
   inverter-cover: {name: Inverter cover, circuits: none, exposes: [traction]}
   auxiliary-cover: {name: Cover of the auxiliary inverter, circuits: none, exposes: [auxiliary]}
+  heater: {name: Cabin heater, circuits: [traction], exposes: none, connectors: [X7]}
   coolant-hose: {name: Coolant hose, circuits: none, exposes: none}
 fasteners:
   inverter-terminals: {terminal: [X1/1, X1/2], size: M6, torque: 6 N·m}
@@ -126,6 +127,23 @@ INSULATION = """\
     using: insulation-tester
     test_voltage: 500 V
     limits: at least 1 MΩ
+    source: workshop practice
+"""
+BOND = """\
+  - measure: Bond of the heater
+    quantity: bonding resistance
+    at: [heater, chassis]
+    using: milliohm-meter
+    test_current: 1 A
+    limits: at most 40 mΩ
+    source: workshop practice
+"""
+READ_HOUSING = """\
+  - measure: Voltage of the housing
+    quantity: voltage
+    at: [heater, chassis]
+    using: multimeter
+    limits: at most 5 V
     source: workshop practice
 """
 READ_48 = """\

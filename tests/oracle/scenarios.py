@@ -13,6 +13,7 @@ from bayleaf.model.vehicle import Vehicle
 
 from .judge import Found
 from .scenario_vehicle import (
+    BOND,
     COVER,
     DEAD,
     HEAD,
@@ -21,6 +22,7 @@ from .scenario_vehicle import (
     OFF,
     PROVE,
     READ_48,
+    READ_HOUSING,
     RECONNECT,
     REFIT,
     RELEASE,
@@ -36,6 +38,7 @@ OSHA = "29 CFR 1910.333"
 HSE = "UK HSE, electric and hybrid vehicles"
 R100 = "UN R100, high voltage is more than 60 V DC"
 PRACTICE = "common practice"
+HOUSING = "UN R100, protection against indirect contact (from memory); 5 V: common practice"
 
 
 @dataclass(frozen=True, slots=True)
@@ -205,5 +208,15 @@ SCENARIOS: tuple[Scenario, ...] = (
     _on(PRACTICE + ", 48 V arcs", "48 V lug undone live", "  - loosen: studs-48\n", ("1", "power-48", "touch")),
     _on(PRACTICE + ", 48 V", "48 V isolated, not read", OFF_48 + "  - loosen: studs-48\n", ("3", "power-48", "touch")),
     _on(PRACTICE + ", 48 V", "48 V isolated and read, no lock needed", OFF_48 + READ_48 + "  - loosen: studs-48\n"),
+    _on(HOUSING, "a bond measured, nothing isolated", BOND, ("1", "traction", "housing")),
+    _on(HOUSING, "a bond measured on a dead vehicle", DEAD + BOND),
+    _on(HOUSING, "a bond measured behind a reading of the housing", READ_HOUSING + BOND + BOND),
+    _on(HOUSING, "the housing read up to 60 V", READ_HOUSING.replace("5 V", "60 V") + BOND, ("2", "traction", "housing")),
+    _on(HOUSING, "the reading not decided", READ_HOUSING + "    outcomes: {not_decided: next}\n" + BOND,
+        ("2", "traction", "housing")),
+    _on(HOUSING, "switched on behind the reading", READ_HOUSING + "  - set: {mode: ready}\n" + BOND,
+        ("3", "traction", "housing")),
+    _on(HOUSING, "switched off behind the reading", READ_HOUSING + "  - set: {mode: off}\n" + BOND),
+    _on(HOUSING, "a break behind the reading", READ_HOUSING + "  - pause: break\n" + BOND, ("3", "traction", "housing")),
     _on(PRACTICE, "12 V plug with the battery on", "  - unplug: X21\n  - plug: X21\n"),
 )  # fmt: skip

@@ -7,6 +7,7 @@ from typing import Any
 
 from ..model import actions
 from ..model.actions import Pair
+from ..model.contact import CHASSIS
 from ..model.procedure import Step
 from ..quantities.limit import Limit
 from ..quantities.quantity import Quantity
@@ -158,6 +159,14 @@ class VoltageRead:
 
 
 @dataclass(frozen=True, slots=True)
+class HousingRead:
+    """The voltage between the chassis and these housings was read within its limit."""
+
+    places: tuple[str, ...]
+    limit: Limit
+
+
+@dataclass(frozen=True, slots=True)
 class CurrentRead:
     """The current in a cable was read within its limit, by a clamp round it."""
 
@@ -214,8 +223,8 @@ class Performed:
 Effect = (
     ModeSet | Opened | Closed | Secured | Released | Unplugged | Plugged | TakenOff | PutBack | Loosened
     | Tightened | Emptied | Filled | TemporaryFitted | TemporaryRemoved | Waited | ProvedDead | FoundNotDead
-    | ProvedSafe | VoltageRead | CurrentRead | TestVoltageApplied | Discharged | Energised | Turned | Interrupted
-    | Performed
+    | ProvedSafe | VoltageRead | HousingRead | CurrentRead | TestVoltageApplied | Discharged | Energised | Turned
+    | Interrupted | Performed
 )  # fmt: skip
 
 
@@ -241,6 +250,8 @@ def _of_measurement(measured: actions.Measure, exit: str) -> tuple[Effect, ...]:
             return ()
         if measured.quantity == "current" and measured.around is not None:
             return (CurrentRead(measured.around, measured.limit),)
+        if measured.quantity == "voltage" and CHASSIS in measured.where:
+            return (HousingRead(tuple(name for name in measured.where if name != CHASSIS), measured.limit),)
         return (VoltageRead(measured.pairs, measured.limit),) if measured.quantity == "voltage" else ()
     discharged = measured.discharged is not None and exit != "not_decided"
     return (TestVoltageApplied(measured.pairs, measured.test_voltage, discharged),)

@@ -7,6 +7,8 @@ from ..diagnostics.place import Path
 
 Mode = Literal["asleep", "off", "ignition", "ready", "engine running", "charging"]
 MODES: tuple[Mode, ...] = ("asleep", "off", "ignition", "ready", "engine running", "charging")
+#: Modes in which the vehicle keeps its contactors open.
+QUIET: tuple[Mode, ...] = ("asleep", "off")
 
 State = Literal["live", "switched off", "disconnected", "secured", "waited", "proved dead"]
 #: From the least safe up.

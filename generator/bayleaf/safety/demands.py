@@ -5,23 +5,24 @@ from typing import Any, Literal, NamedTuple
 
 from ..diagnostics.place import Path
 from ..model import actions
+from ..model.common import QUIET
 from ..model.contact import Contact, read_contact
 from ..model.procedure import Step
 from .holds import Level
-from .rig import Known, Rig, union
-from .transfer import QUIET
+from .rig import Known, Rig, housing_thing, union
 
 DemandKind = Literal[
-    "touch", "cover", "prove", "discharge", "probe", "beside", "made live", "not dead", "expects", "leaves"
+    "touch", "cover", "prove", "discharge", "probe", "housing", "beside", "made live", "not dead", "expects", "leaves"
 ]
 
 
 class Demand(NamedTuple):
     """A need of a step on one circuit; `at` is where the step names what it touches, `name` that name.
 
-    `adapters` are the temporaries through which a voltage may be read without hands. `spared` are the things that need
-    not be in their place when the circuit is made live by this step, `points` those that it closes, `feeds` the
-    circuits that it makes live itself. `opened`: it is only asked while one of these things may be out of its place.
+    `adapters` are the things of which one makes it safe: a temporary through which a voltage is read without hands, a
+    housing that was read. `spared` are the things that need not be in their place when the circuit is made live by this
+    step, `points` those that it closes, `feeds` the circuits that it makes live itself. `opened`: it is only asked
+    while one of these things may be out of its place.
     """
 
     kind: DemandKind
@@ -202,6 +203,22 @@ def _measure(step: Step, action: actions.Measure, rig: Rig) -> Iterator[Demand]:
                 elif known.category == "class B":
                     adapters = rig.adapters_at(contact.connector, (*step.tools, *action.where))
                     yield Demand("probe", circuit, "dead", at, str(contact), adapters)
+    if action.quantity == "bonding resistance":
+        yield from _housings(step, action, rig)
+
+
+def _housings(step: Step, action: actions.Measure, rig: Rig) -> Iterator[Demand]:
+    """A housing whose bond is in doubt may carry what is inside."""
+    for index, name in enumerate(action.where):
+        part = rig.vehicle.parts.get(name)
+        at = (*step.at, "at", index) if len(action.where) > 1 else (*step.at, "at")
+        for circuit in part.circuits if part is not None else ():
+            if (
+                circuit in rig.circuits
+                and rig.known(circuit).category == "class B"
+                and _sealed_in(circuit, rig) != name
+            ):
+                yield Demand("housing", circuit, "dead", at, name, rig.thing(housing_thing(name)))
 
 
 def _made_live(step: Step, action: Any, rig: Rig) -> Iterator[Demand]:

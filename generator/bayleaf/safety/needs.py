@@ -47,7 +47,7 @@ def is_met(demand: Demand, stage: Stage, state: State, scene: Scene) -> bool:
         return _stays_closed(demand, stage, state, scene)
     if demand.opened and not demand.opened & ~state.on:
         return True
-    if kind == "probe" and demand.adapters & state.off:
+    if demand.adapters & state.off:
         return True
     if kind == "expects":
         return is_as_said(demand.level, state, *scene)

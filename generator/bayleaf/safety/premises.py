@@ -12,14 +12,13 @@ from typing import Any, Literal, NamedTuple
 
 from ..diagnostics.place import Path as At
 from ..model import actions
-from ..model.common import MODE_OFF, MODES, STATES
+from ..model.common import MODE_OFF, MODES, QUIET, STATES
 from ..model.contact import Contact, read_contact
 from ..model.procedure import Procedure, Step
 from ..model.vehicle import Circuit, Source
 from ..quantities.limit import Limit
 from .rig import Rig, union
 from .things import ALL_MODES, Index, Whole, point_thing
-from .transfer import QUIET
 
 PremiseKind = Literal[
     "monitor off", "test stood", "rating known", "power apart", "pin not fed", "voltage possible", "source live",

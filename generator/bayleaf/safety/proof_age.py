@@ -14,11 +14,11 @@ from ..diagnostics.place import Path as At
 from ..graph import effects as events
 from ..graph.graph import Edge, End, Graph, Target
 from ..model import actions
+from ..model.common import QUIET
 from ..model.procedure import Step
 from .demands import Demand
 from .plan import Plan
 from .rig import Known, Rig
-from .transfer import QUIET
 
 #: Seconds that a proof holds where the workshop says nothing. Source: a decision of this format.
 HOLDS = Fraction(60 * 60)

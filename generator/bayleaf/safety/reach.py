@@ -4,7 +4,7 @@ from collections.abc import Iterable
 
 from ..graph import effects as events
 from ..graph.effects import Effect
-from .rig import Rig
+from .rig import Rig, housing_thing
 from .transfer import CHANGING, THING_OF, may_feed_back
 
 _AT_POINT = (events.Opened, events.Closed, events.Secured, events.Released)
@@ -27,6 +27,8 @@ class Reach:
         kind = effect.__class__
         if kind not in CHANGING:
             return frozenset()
+        if isinstance(effect, events.HousingRead):
+            return frozenset(name for place in effect.places for name in self._at_thing(housing_thing(place)))
         if isinstance(effect, _AT_PINS):
             at_pins = self._at_pins(effect)
             return at_pins | self._mating if kind in _THROUGH_MATES else at_pins

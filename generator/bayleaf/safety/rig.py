@@ -53,8 +53,8 @@ class Known:
     `ways` holds for each source the sets of points (as bits) that take it off; a source that nothing takes off has
     none. `points` are all points that occur in them. `enough` is the waiting time asked for in seconds: endless where
     only a discharge helps. `pairs` are what has to be read, each with its bit. `covers` are the parts that lay it
-    bare when they are off, `closed` all that has to be in its place before it is made live, `things` what is
-    followed. `mates`: it can be joined to another one.
+    bare when they are off, `closed` all that has to be in its place before it is made live, `housings` stand for those
+    that were read, `things` is all that is followed. `mates`: it can be joined to another one.
     """
 
     id: str
@@ -70,6 +70,7 @@ class Known:
     covers: int
     closed: int
     things: int
+    housings: int
     mates: bool
 
     @cached_property
@@ -100,6 +101,7 @@ class Rig:
             *vehicle.connectors,
             *vehicle.parts,
             *vehicle.fasteners,
+            *map(housing_thing, vehicle.parts),
             *(temporary_thing(one.name) for one in self.temporaries),
         )
         self.things: Mapping[str, int] = _bits(dict.fromkeys(names))
@@ -190,6 +192,8 @@ class Rig:
         wait = required_wait(circuit).seconds
         temporaries = union(self.thing(temporary_thing(fitted.name)) for fitted in self.temporaries)
         closed = union(map(self.thing, self._things_of(circuit)))
+        parts = [name for name, part in self.vehicle.parts.items() if circuit.id in part.circuits]
+        housings = union(self.thing(housing_thing(name)) for name in parts) if category == "class B" else 0
         return Known(
             id=circuit.id,
             number=self.circuits[circuit.id],
@@ -204,7 +208,8 @@ class Rig:
             pairs_complete=complete,
             covers=union(self.thing(name) for name, part in self.vehicle.parts.items() if circuit.id in part.exposes),
             closed=closed,
-            things=closed | temporaries,
+            things=closed | temporaries | housings,
+            housings=housings,
             mates=group_of(self._mating, self.circuits[circuit.id]).bit_count() > 1,
         )
 
@@ -276,6 +281,11 @@ def places_of(fitted: FitTemporary) -> frozenset[str]:
 def temporary_thing(name: str) -> str:
     """The name of a temporary among the things; it cannot be that of an element of the profile."""
     return f"temporary {name}"
+
+
+def housing_thing(part: str) -> str:
+    """The name of "this housing was read near nothing" among the things."""
+    return f"housing {part}"
 
 
 def _bits(names: Iterable[str]) -> dict[str, int]:

@@ -12,10 +12,9 @@ from ..diagnostics.place import Path as At
 from ..graph import effects as events
 from ..graph.effects import Effect
 from ..model.actions import Pair
-from ..model.common import MODES
+from ..model.common import MODES, QUIET
 from ..model.contact import Contact
 from .rig import Rig, temporary_thing, union
-from .transfer import QUIET
 
 ThingKind = Literal[
     "secure",

@@ -7,21 +7,17 @@ from typing import Any, NamedTuple
 from ..graph import effects as events
 from ..graph.effects import Effect
 from ..model.actions import Pair
+from ..model.common import QUIET
 from ..model.contact import Contact
 from ..model.vehicle import Circuit
 from ..quantities.limit import Limit
 from ..quantities.quantity import Quantity
 from .groups import group_of, merged
 from .holds import enough, is_isolated, is_locked
+from .housings import housing_read, housings_unread, may_feed
 from .rig import ASSUMED, Known, Rig, temporary_thing, union
 from .state import State
-
-#: The highest voltage that a reading may show where no arc and no shock is to be feared. From memory: 5 V is common
-#: practice; it lies on the safe side of 60 V DC and 30 V AC (UN R100).
-SAFE_READING = 5
-
-#: Modes in which the vehicle keeps its contactors open.
-QUIET = ("off", "asleep")
+from .wait import SAFE_READING
 
 
 class Scene(NamedTuple):
@@ -40,6 +36,8 @@ def after(state: State, effects: Iterable[Effect], scene: Scene) -> State:
         change = _CHANGES.get(effect.__class__)
         if change is not None:
             state = change(state, effect, scene)
+            if state.off & scene.known.housings and may_feed(effect):
+                state = housings_unread(state, scene.known)
     return state
 
 
@@ -145,6 +143,10 @@ def _voltage_read(state: State, effect: events.VoltageRead, scene: Scene) -> Sta
     for pair in effect.pairs:
         read |= known.pairs.get(frozenset(map(str, pair)), 0)
     return settle(state._replace(proved=state.proved | read), scene) if read else state
+
+
+def _housing_read(state: State, effect: events.HousingRead, scene: Scene) -> State:
+    return housing_read(state, effect, scene.known, scene.rig)
 
 
 def _tested(state: State, effect: events.TestVoltageApplied, scene: Scene) -> State:
@@ -284,6 +286,7 @@ _CHANGES: Mapping[type, Change] = {
     events.FoundNotDead: _found_not_dead,
     events.ProvedSafe: _proved_safe,
     events.VoltageRead: _voltage_read,
+    events.HousingRead: _housing_read,
     events.TestVoltageApplied: _tested,
     events.Discharged: _discharged,
     events.Energised: _energised,

@@ -22,7 +22,8 @@ from ..quantities.limit import Limit
 CAPACITANCE_MORE, BLEED_MORE = Fraction(120, 100), Fraction(105, 100)
 #: UN R100, definition of high voltage.
 SAFE_DC, SAFE_AC = Fraction(60), Fraction(30)
-#: The limit of a reading at a circuit below class B (from memory: common practice).
+#: The limit of a reading at a circuit below class B, and at a housing: neither arc nor shock is to be feared (from
+#: memory: common practice; it lies on the safe side of both limits above).
 SAFE_READING = Fraction(5)
 #: Fused and at most this, a circuit is taken for a 12 V or 24 V supply, of which nothing is asked.
 #: 32 V is the highest supply of a 24 V system (ISO 16750-2, codes E to H; from memory).

@@ -23,8 +23,9 @@ if TYPE_CHECKING:
 BUDGET = 50
 
 #: Needs that can be met in two ways, and are taken as met in one: what is open when a circuit is made live is taken as
-#: put back, not the circuit as isolated; what was found not dead is taken as dead, and not only as looked into.
-EITHER_WAY = frozenset({"made live", "not dead"})
+#: put back, not the circuit as isolated; what was found not dead is taken as dead, and not only as looked into; what is
+#: read or measured live is taken as dead, and not as read through an adapter, or the housing as read before.
+EITHER_WAY = frozenset({"made live", "not dead", "probe", "housing"})
 
 
 class ExactWalk:
