@@ -475,6 +475,35 @@ def test_what_nobody_does_alone(tmp_path, steps: str, message: str | None) -> No
     assert ([message] if message else []) == [one.message for one in found if one.rule == "class-b-work-alone"]
 
 
+TRAINED = "people: {at_least: 2, who: One person qualified for work on dead high-voltage systems}\n"
+
+
+@pytest.mark.parametrize(
+    ("job", "expected"),
+    [
+        ("", {"job": "isolate", "around": "isolate"}),
+        ("people: {at_least: 2}\n", {"job": "isolate", "around": "isolate"}),
+        (TRAINED, {"around": "job"}),
+    ],
+)
+def test_what_performs_work_for_trained_people_is_for_them_too(tmp_path, job: str, expected: dict[str, str]) -> None:
+    """However far down the isolation is performed: the nearest procedure that says for whom it is, is named."""
+    base = replaced(BASES["procedure"], TRAINED, "")
+    around = completed("id: test-van/around\nsteps:\n  - perform: test-van/job\n", base)
+    files = {
+        ISOLATE: ISOLATION,
+        PLACES["procedure"]: completed(job + "steps:\n  - perform: test-van/isolate\n", base),
+        "procedures/test-van/around.yml": around,
+    }
+
+    found = [one for one in check(tmp_path, files).findings if one.rule == "qualification-not-said"]
+
+    assert {
+        f"procedures/test-van/{name}.yml": f"this procedure performs `test-van/{inner}` and does not say who may do it"
+        for name, inner in expected.items()
+    } == {one.place.file: one.message for one in found}
+
+
 def test_a_12_volt_job_needs_no_qualification_for_high_voltage(tmp_path) -> None:
     """On the same vehicle."""
     text = completed("people: {at_least: 1}\nsteps:\n  - unplug: X210\n  - plug: X210\n", BASES["procedure"])

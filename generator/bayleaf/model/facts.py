@@ -12,7 +12,7 @@ class Facts:
     """`returns` holds the conclusions by which the procedure comes back to whoever performs it.
 
     `performed_at` holds for each of `performs` the place of the first step that does it, `step_numbers` the numbers of
-    the steps as the page shows them.
+    the steps as the page shows them, `qualification` says who may do it.
     """
 
     file: str
@@ -31,6 +31,7 @@ class Facts:
     leaves: tuple[tuple[str, str], ...]
     handles: tuple[str, ...]
     readable: bool
+    qualification: str | None = None
     performed_at: tuple[Path, ...] = ()
     step_numbers: tuple[str, ...] = ()
 
@@ -59,6 +60,7 @@ def facts_of(procedure: Procedure) -> Facts:
         leaves=procedure.leaves,
         handles=procedure.handles,
         readable=procedure.shape_is_whole and not procedure.broken,
+        qualification=procedure.qualification,
         performed_at=tuple(performs.values()),
         step_numbers=tuple(step.number for step in procedure.steps),
     )

@@ -3,7 +3,8 @@
 ## Why it matters
 
 Who works on high-voltage systems of vehicles has been trained for it, and for how far: instructed, qualified for work on
-what is dead, or for work on what is live. The reader must see it before he begins.
+what is dead, or for work on what is live. Whoever reads must see it before they begin. A procedure that performs one for
+trained people is for trained people itself.
 
 ## Fails
 
@@ -60,6 +61,7 @@ DGUV Information 209-093 (levels of qualification); UK HSE guidance on electric 
 
 from collections.abc import Iterator
 
+from ...diagnostics.place import Path
 from ...model.procedure import Procedure
 from ..case import Case
 from ..fault import Fault, Spot
@@ -80,7 +82,10 @@ def check_procedure(procedure: Procedure, case: Case) -> Iterator[Fault]:
     if met is None:
         live = (step for step in procedure.steps if not step.broken and energised(step.action, case.vehicle))
         met = next(live, None)
-    if met is None or _is_said(procedure, case):
+    if met is None:
+        yield from _performed(procedure, case)
+        return
+    if _is_said(procedure, case):
         return
     yield Fault(
         ("title",),
@@ -89,6 +94,33 @@ def check_procedure(procedure: Procedure, case: Case) -> Iterator[Fault]:
         "add `people: {at_least: 2, who: …}`, such as `who: One person qualified for work on dead high-voltage systems`",
         see=(Spot(procedure.file, of_step(met), "met here", key=True),),
     )
+
+
+def _performed(procedure: Procedure, case: Case) -> Iterator[Fault]:
+    """What it performs is for trained people only, however far down: then all of it is."""
+    waiting = [(name, at) for name, at in _performs(procedure.id, case)]
+    seen: set[str] = set()
+    while waiting:
+        name, at = waiting.pop(0)
+        known = case.facts.get(name)
+        if known is None or known.folder != procedure.folder or name in seen:
+            continue
+        seen.add(name)
+        if known.qualification is not None:
+            yield Fault(
+                ("title",),
+                f"this procedure performs `{name}` and does not say who may do it",
+                f"that one is for: {known.qualification}",
+                "add `people: {at_least: 2, who: …}` with the same words, so that the reader knows before the first step",
+                see=(Spot(procedure.file, at, "performed here"),),
+            )
+            return
+        waiting += [(inner, at) for inner, _ in _performs(name, case)]
+
+
+def _performs(name: str, case: Case) -> Iterator[tuple[str, Path]]:
+    known = case.facts.get(name)
+    return iter(()) if known is None else zip(known.performs, known.performed_at, strict=True)
 
 
 def _is_said(procedure: Procedure, case: Case) -> bool:
