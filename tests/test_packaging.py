@@ -140,7 +140,8 @@ def test_sdist_builds_the_same_wheel(copy: Path, wheel: Path, tmp_path: Path) ->
     succeed(sys.executable, "-m", "hatchling", "build", "-t", "sdist", "-d", tmp_path / "sdist", cwd=copy)
     (archive,) = (tmp_path / "sdist").glob("*.tar.gz")
     with tarfile.open(archive) as packed:
-        packed.extractall(tmp_path / "unpacked", filter="data")
+        packed.extraction_filter = getattr(tarfile, "data_filter", None)  # Python before 3.11.4 has none
+        packed.extractall(tmp_path / "unpacked")
     (unpacked,) = (tmp_path / "unpacked").iterdir()
     for name in ("pyproject.toml", "README.md", "LICENSE"):
         assert (copy / name).read_bytes() == (unpacked / name).read_bytes()
