@@ -116,8 +116,8 @@ class Beyond:
         if alone is not None:
             yield Breach(alone.kind, (), alone, "", None)
         for doubt in dict.fromkeys(one for entry, _ in survey.things for one in premises.doubts(name, False, entry)):
-            way = "" if doubt.premise.fed else way_to(name, doubt, plans)
-            yield Breach(doubt.premise.kind, _spots(name, doubt, plans), doubt.premise, way, None, variant=variant)
+            way = "" if doubt.demand.fed else way_to(name, doubt, plans)
+            yield Breach(doubt.demand.kind, _spots(name, doubt, plans), doubt.demand, way, None, variant=variant)
         for relied in ages.too_old(name, self._holds):
             spots = _spots(name, relied, plans)
             yield Breach("relied", spots, relied.demand, "", None, variant=variant, age=relied.age)

@@ -1,8 +1,8 @@
 """What a walk gives: states, ways out, and needs that are not met, each with the path that leads there."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Hashable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from typing import NamedTuple
+from typing import NamedTuple, TypeVar
 
 from .demands import Demand
 from .state import State
@@ -15,7 +15,49 @@ class Leg(NamedTuple):
     exit: str
 
 
-Path = tuple[Leg, ...]
+@dataclass(frozen=True, slots=True, eq=False)
+class Trail:
+    """A path that shares all but its last leg with others: the longest costs no more to make than the shortest."""
+
+    before: "Trail | None"
+    last: Leg
+
+    def __iter__(self) -> Iterator[Leg]:
+        legs = []
+        here: Trail | None = self
+        while here is not None:
+            legs.append(here.last)
+            here = here.before
+        return reversed(legs)
+
+
+#: The legs of a path, from its beginning; none where it has not begun.
+Path = Trail | tuple[()]
+
+
+def further(path: Path, leg: Leg) -> Trail:
+    """A path with one more leg."""
+    return Trail(path if isinstance(path, Trail) else None, leg)
+
+
+Found = TypeVar("Found")
+
+#: So many needs of what is performed are told of a step one by one.
+_MANY = 100
+
+
+def taken_over(found: Sequence[Found], origin: Callable[[Found], Hashable]) -> Sequence[Found]:
+    """What is told of a step that performs a procedure: all that is found there; of many, the first of each origin.
+
+    A chain of procedures that each perform the next one twice has as many ways to the last as two to the power of its
+    length.
+    """
+    if len(found) <= _MANY:
+        return found
+    firsts: dict[Hashable, Found] = {}
+    for one in found:
+        firsts.setdefault(origin(one), one)
+    return tuple(firsts.values())
 
 
 class Hit(NamedTuple):

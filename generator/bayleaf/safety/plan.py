@@ -1,9 +1,9 @@
 """A procedure as one circuit sees it: at each step what is asked of the circuit, and what each way out does to it."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Hashable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
-from typing import NamedTuple
+from typing import NamedTuple, Protocol
 
 from ..diagnostics.place import Path as At
 from ..graph.effects import Effect
@@ -18,6 +18,17 @@ from .rig import NOT_DEAD, Rig, union
 from .thing_demands import thing_demands
 from .things import Index
 from .transfer import thing_off
+
+
+class Nested(Protocol):
+    """Something found at a step; in a performed procedure `inner` has the rest of the way to it."""
+
+    @property
+    def step(self) -> int: ...
+    @property
+    def demand(self) -> Hashable: ...
+    @property
+    def inner(self) -> "Nested | None": ...
 
 
 class Way(NamedTuple):
@@ -62,6 +73,15 @@ class _Event(NamedTuple):
             way._replace(effects=tuple(one for one, into in zip(way.effects, reached, strict=True) if circuit in into))
             for way, reached in zip(self.ways, self.reached, strict=True)
         )
+
+
+def origin_of(procedure: str, found: Nested, plans: Mapping[str, "Plan"]) -> Hashable:
+    """Where something arises: in which procedure that is performed on the way, at which step, and what it is."""
+    while found.inner is not None:
+        action = plans[procedure].graph.steps[found.step].action
+        assert isinstance(action, Perform)
+        procedure, found = action.procedure, found.inner
+    return procedure, found.step, found.demand
 
 
 @dataclass(frozen=True)

@@ -7,7 +7,7 @@ not once more for each round of the outer one. A step that states no time counts
 from collections.abc import Iterator, Mapping, Set
 from dataclasses import dataclass, field
 from fractions import Fraction
-from functools import cached_property
+from functools import cached_property, partial
 from typing import NamedTuple
 
 from ..diagnostics.place import Path as At
@@ -17,7 +17,8 @@ from ..model import actions
 from ..model.common import QUIET
 from ..model.procedure import Step
 from .demands import Demand
-from .plan import Plan
+from .passage import taken_over
+from .plan import Plan, origin_of
 from .rig import Known, Rig
 
 #: Seconds that a proof holds where the workshop says nothing. Source: a decision of this format.
@@ -183,7 +184,8 @@ class AgeWalk:
             ages = before.get(index, {})
             yield from (Relied(index, one, ages[one.circuit]) for one in touches if one.circuit in ages)
             if callee is not None:
-                for inner in self._walked(_Where(callee, tuple(ages.items()))).relied:
+                relied = self._walked(_Where(callee, tuple(ages.items()))).relied
+                for inner in taken_over(relied, partial(origin_of, callee, plans=self.plans)):
                     yield Relied(index, inner.demand, inner.age, inner)
 
 

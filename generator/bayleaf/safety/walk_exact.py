@@ -7,12 +7,13 @@ mended in a way that makes a state safer than the one it stood for (`EITHER_WAY`
 
 from collections import deque
 from collections.abc import Iterator
+from functools import partial
 from typing import TYPE_CHECKING
 
 from ..graph.graph import End, Target
 from .needs import mended
-from .passage import Hit, Leg, Passage, Path, Where
-from .plan import Stage, Way
+from .passage import Hit, Leg, Passage, Path, Where, further, taken_over
+from .plan import Stage, Way, origin_of
 from .state import State, at_most_as_safe, least_safe
 from .transfer import after
 
@@ -53,7 +54,7 @@ class ExactWalk:
                 self._note(Hit(index, demand, state, path))
             for one in states:
                 for way, left in self._left(index, stage, one, path):
-                    self._arrive(way.target, left, (*path, Leg(index, way.exit)))
+                    self._arrive(way.target, left, further(path, Leg(index, way.exit)))
         exits = {exit: tuple(found) for exit, found in self._exits.items()}
         return Passage(tuple(map(least_safe, self._before)), exits, tuple(self._hits.values()))
 
@@ -69,7 +70,7 @@ class ExactWalk:
         passage = self._walker.exact(
             where, self._follows_all
         )  # joined, its ways out would hide one state behind another
-        for hit in passage.hits:
+        for hit in taken_over(passage.hits, partial(origin_of, stage.callee, plans=self._walker.plans)):
             self._note(Hit(index, hit.demand, hit.state, path, hit))
         for way in stage.ways:
             for left, _ in passage.exits.get(way.performed, ()):

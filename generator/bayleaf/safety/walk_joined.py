@@ -5,13 +5,14 @@ Several circuits go together, each by itself: a step that does not concern a cir
 
 from collections import deque
 from collections.abc import Iterator, Sequence
+from functools import partial
 from heapq import heappop, heappush
 from typing import TYPE_CHECKING
 
 from ..graph.graph import End, Target
 from .needs import unmet
-from .passage import Hit, Leg, Passage, Path, Where
-from .plan import Stage, Way
+from .passage import Hit, Leg, Passage, Path, Where, further, taken_over
+from .plan import Stage, Way, origin_of
 from .state import State, join, join_all
 from .transfer import after
 
@@ -129,7 +130,8 @@ class JoinedWalk:
                 self._failed.add(slot)
             elif passage is None:
                 found = passages[slot] = self._walker.exact(called[slot])
-                self._hits[index, callee] = tuple(Hit(index, hit.demand, hit.state, (), hit) for hit in found.hits)
+                inner = taken_over(found.hits, partial(origin_of, callee, plans=self._walker.plans))
+                self._hits[index, callee] = tuple(Hit(index, hit.demand, hit.state, (), hit) for hit in inner)
         for way in self._bare[index].ways:
             left: States = [None] * len(states)
             for slot, passage in passages.items():
@@ -161,7 +163,7 @@ class JoinedWalk:
             here = waiting.popleft()
             for way in self._bare[here].ways:
                 if isinstance(way.target, int) and way.target not in paths:
-                    paths[way.target] = (*paths[here], Leg(here, way.exit))
+                    paths[way.target] = further(paths[here], Leg(here, way.exit))
                     waiting.append(way.target)
         return paths
 

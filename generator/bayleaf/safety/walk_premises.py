@@ -1,13 +1,14 @@
 """Asks the walk over the things what each step takes for granted; nothing is walked again."""
 
 from collections import deque
-from collections.abc import Iterator
-from functools import cached_property
+from collections.abc import Iterator, Mapping, Sequence
+from functools import cached_property, partial
 from typing import NamedTuple
 
 from ..graph.graph import Target
 from ..model import actions
-from .passage import Leg, Path
+from .passage import Leg, Path, further, taken_over
+from .plan import origin_of
 from .premises import Premise, is_given, premises_of
 from .things import ALL_MODES, Whole
 from .walk_things import ThingWalker, ThingWhere
@@ -17,7 +18,7 @@ class Doubt(NamedTuple):
     """A premise that may not hold; inside a performed procedure `inner` has the rest of the path."""
 
     step: int
-    premise: Premise
+    demand: Premise
     path: Path
     inner: "Doubt | None" = None
 
@@ -29,6 +30,7 @@ class PremiseWalker(ThingWalker):
         super().__init__(things.rig, things.plans, things.index, things.base, things.alike, things.asked, things.walked)
         self._asked: dict[str, tuple[tuple[int, tuple[Premise, ...]], ...]] = {}
         self._doubts: dict[ThingWhere, tuple[Doubt, ...]] = {}
+        self._about: dict[tuple[ThingWhere, int, bool], Mapping[Target, Sequence[tuple[Whole, Path]]]] = {}
 
     def doubts(self, procedure: str, stuck: bool, entry: Whole) -> tuple[Doubt, ...]:
         """The premises of a procedure, and of what it performs, that may not hold."""
@@ -49,8 +51,9 @@ class PremiseWalker(ThingWalker):
                     yield Doubt(index, premise, self._shortest(where, index, premise))
             action = self.plans[where.procedure].graph.steps[index].action
             if isinstance(action, actions.Perform):
-                for doubt in self.doubts(action.procedure, where.stuck, state):
-                    yield Doubt(index, doubt.premise, self._shortest(where, index, doubt.premise), doubt)
+                inner = self.doubts(action.procedure, where.stuck, state)
+                for doubt in taken_over(inner, partial(origin_of, action.procedure, plans=self.plans)):
+                    yield Doubt(index, doubt.demand, self._shortest(where, index, doubt.demand), doubt)
 
     def _premises(self, procedure: str) -> tuple[tuple[int, tuple[Premise, ...]], ...]:
         """The steps that take something for granted, and those that perform a procedure."""
@@ -82,24 +85,35 @@ class PremiseWalker(ThingWalker):
         """A shortest path on which a premise does not hold; to the step at all where it fails further in."""
         if premise.fed:
             return ()  # no path is worse than another
+        first: Path | None = None
+        for state, path in self._ways_about(where, premise).get(step, ()):
+            first = path if first is None else first
+            if not is_given(premise, state):
+                return path
+        return first or ()
+
+    def _ways_about(self, where: ThingWhere, premise: Premise) -> Mapping[Target, Sequence[tuple[Whole, Path]]]:
+        """Every step with each state of what a premise is about, nearest first, and the path there."""
+        key = where, premise.bits, bool(premise.modes)
+        found = self._about.get(key)
+        if found is not None:
+            return found
         start = _about(premise, where.entry)
         place = where._replace(entry=start)
         waiting: deque[tuple[Target, Whole, Path]] = deque([(0, start, ())])
         seen: set[tuple[Target, Whole]] = {(0, start)}
-        first: Path | None = None
+        ways: dict[Target, list[tuple[Whole, Path]]] = {}
         while waiting:
             here, state, path = waiting.popleft()
-            if here == step:
-                first = path if first is None else first
-                if not is_given(premise, state):
-                    return path
+            ways.setdefault(here, []).append((state, path))
             if isinstance(here, int):
                 for edge, left in self.left(place, here, state):
                     now = _about(premise, left)
                     if (edge.target, now) not in seen:
                         seen.add((edge.target, now))
-                        waiting.append((edge.target, now, (*path, Leg(here, edge.exit))))
-        return first or ()
+                        waiting.append((edge.target, now, further(path, Leg(here, edge.exit))))
+        self._about[key] = ways
+        return ways
 
 
 def _about(premise: Premise, state: Whole) -> Whole:

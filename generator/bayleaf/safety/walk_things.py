@@ -7,7 +7,7 @@ nothing. So a fault of a point that the joined walk finds is confirmed by follow
 from collections import deque
 from collections.abc import Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass, field
-from functools import cached_property
+from functools import cached_property, partial
 from heapq import heappop, heappush
 from typing import NamedTuple
 
@@ -15,8 +15,8 @@ from ..graph.effects import Secured
 from ..graph.graph import Edge, End, Target
 from ..model.actions import Perform
 from ..model.procedure import Step
-from .passage import Leg, Path
-from .plan import Plan
+from .passage import Leg, Path, further, taken_over
+from .plan import Plan, origin_of
 from .rig import Rig
 from .thing_demands import thing_demands
 from .things import (
@@ -76,6 +76,8 @@ class ThingWalker:
     asked: dict[tuple[str, bool], dict[str, tuple[ThingDemand, ...]]] = field(default_factory=dict)
     walked: dict[ThingWhere, ThingPassage] = field(default_factory=dict)
     _ends: dict[tuple[ThingWhere, int], frozenset[tuple[str | None, Whole]]] = field(default_factory=dict)
+    _ways_of: dict[tuple[ThingWhere, int], Mapping[Target, Sequence[tuple[Whole, Path]]]] = field(default_factory=dict)
+    _taken_out: dict[tuple[str, int, int], bool] = field(default_factory=dict)
 
     def walk(self, procedure: str, stuck: bool, entry: Whole) -> ThingPassage:
         """From a state on entry through everything that is performed."""
@@ -101,8 +103,7 @@ class ThingWalker:
     def path_to_end(self, procedure: str, entry: Whole, end: str | None, demand: ThingDemand) -> tuple[Path, int]:
         """A shortest path on which a thing is out of its place at an end, and the step that took it out last."""
         where = ThingWhere(procedure, self.plans[procedure].announces_stuck, entry)
-        ways = self._ways(where, demand.bit)
-        found = (path for target, state, path in ways if target == End(end) and not holds_of(demand, state))
+        found = (path for state, path in self._ways(where, demand.bit).get(End(end), ()) if not holds_of(demand, state))
         path = next(found, ())
         followed = demand.bit | self.index.points
         state, last = _about(followed, entry), 0
@@ -116,14 +117,21 @@ class ThingWalker:
                 last = leg.step
         return path, last
 
-    def takes_out(self, procedure: str, step: int, bit: int, callers: tuple[str, ...] = ()) -> bool:
+    def takes_out(self, procedure: str, step: int, bit: int) -> bool:
         """Whether a step, or what it performs, takes a thing out of its place; not all that is out was taken out."""
+        key = procedure, step, bit
+        if key not in self._taken_out:
+            self._taken_out[key] = False  # whoever comes back here performs itself
+            self._taken_out[key] = self._takes_out(procedure, step, bit)
+        return self._taken_out[key]
+
+    def _takes_out(self, procedure: str, step: int, bit: int) -> bool:
         graph = self.plans[procedure].graph
         action = graph.steps[step].action
         if isinstance(action, Perform):
-            inner = None if action.procedure in callers else self.plans.get(action.procedure)
+            inner = self.plans.get(action.procedure)
             steps = range(len(inner.graph.steps)) if inner is not None else ()
-            return any(self.takes_out(action.procedure, index, bit, (*callers, procedure)) for index in steps)
+            return any(self.takes_out(action.procedure, index, bit) for index in steps)
         here = Whole(-1, 0, 0)
         done = ([one for one in edge.effects if not isinstance(one, Secured)] for edge in graph.leaving[step])
         return any(whole_after(here, effects, self.index).off & bit for effects in done)
@@ -199,7 +207,8 @@ class ThingWalker:
             if state is None or step.broken:
                 continue
             if isinstance(step.action, Perform) and step.action.procedure in self.plans:
-                for hit in self.walk(step.action.procedure, where.stuck, state).hits:
+                inner = self.walk(step.action.procedure, where.stuck, state).hits
+                for hit in taken_over(inner, partial(origin_of, step.action.procedure, plans=self.plans)):
                     path = self._path(where, index, hit.demand, hit)
                     if path is not None:
                         yield ThingHit(index, hit.demand, path, hit)
@@ -220,9 +229,7 @@ class ThingWalker:
         What fails further in, in a performed procedure, is followed there from each state in which it is come to.
         """
         action = self.plans[where.procedure].graph.steps[step].action
-        for target, state, path in self._ways(where, demand.bit if demand.wants != "mode" else 0):
-            if target != step:
-                continue
+        for state, path in self._ways(where, demand.bit if demand.wants != "mode" else 0).get(step, ()):
             if inner is None:
                 fails = not holds_of(demand, state) and not self._is_open_already(demand, state)
             else:
@@ -234,24 +241,32 @@ class ThingWalker:
                 return path
         return None
 
-    def _ways(self, where: ThingWhere, bits: int) -> Iterator[tuple[Target, Whole, Path]]:
+    def _ways(self, where: ThingWhere, bits: int) -> Mapping[Target, Sequence[tuple[Whole, Path]]]:
         """Every step and end with each state of some things and of all points, nearest first, and the path there."""
         followed = bits | self.index.points
+        found = self._ways_of.get((where, followed))
+        if found is None:
+            found = self._ways_of[where, followed] = self._all_ways(where, followed)
+        return found
+
+    def _all_ways(self, where: ThingWhere, followed: int) -> dict[Target, list[tuple[Whole, Path]]]:
         start = _about(followed, where.entry)
         place = where._replace(entry=start)
         first: Target = 0 if self.plans[where.procedure].graph.steps else End(None)
         waiting: deque[tuple[Target, Whole, Path]] = deque([(first, start, ())])
         seen: set[tuple[Target, Whole]] = {(first, start)}
+        ways: dict[Target, list[tuple[Whole, Path]]] = {}
         while waiting:
             here, state, path = waiting.popleft()
-            yield here, state, path
+            ways.setdefault(here, []).append((state, path))
             if not isinstance(here, int):
                 continue
             for edge, left in self._left_exactly(place, here, state, followed):
                 now = _about(followed, left)
                 if (edge.target, now) not in seen:
                     seen.add((edge.target, now))
-                    waiting.append((edge.target, now, (*path, Leg(here, edge.exit))))
+                    waiting.append((edge.target, now, further(path, Leg(here, edge.exit))))
+        return ways
 
     def _left_exactly(self, where: ThingWhere, index: int, state: Whole, followed: int) -> Iterator[tuple[Edge, Whole]]:
         """The ways out of a step with every state after it, not joined, of what is followed."""
@@ -274,8 +289,9 @@ class ThingWalker:
         key = where, followed
         if key not in self._ends:
             self._ends[key] = frozenset()
-            ways = self._ways(where, followed)
-            self._ends[key] = frozenset((end.conclusion, state) for end, state, _ in ways if isinstance(end, End))
+            ways = self._ways(where, followed).items()
+            ends = ((end.conclusion, state) for end, some in ways if isinstance(end, End) for state, _ in some)
+            self._ends[key] = frozenset(ends)
         return self._ends[key]
 
 
