@@ -145,10 +145,11 @@ class Plan:
 
     def stages(self, circuit: str) -> tuple[Stage, ...]:
         """The steps as a circuit sees them."""
-        found = list(self.bare)
-        for index, stage in self.sights(circuit).items():
-            found[index] = stage
-        return tuple(found)
+        found = self._stages.get(circuit)
+        if found is None:
+            seen = self.sights(circuit)
+            found = self._stages[circuit] = tuple(seen.get(index, stage) for index, stage in enumerate(self.bare))
+        return found
 
     def sights(self, circuit: str) -> Mapping[int, Stage]:
         """The steps that ask something of a circuit, or change it; the others are the same for all."""
@@ -170,6 +171,10 @@ class Plan:
 
     @cached_property
     def _sights(self) -> dict[str, Mapping[int, Stage]]:
+        return {}
+
+    @cached_property
+    def _stages(self) -> dict[str, tuple[Stage, ...]]:
         return {}
 
     @cached_property
