@@ -1,54 +1,15 @@
-"""Capacitors that discharge: published figures, and laws that hold for all of them."""
+"""Capacitors that discharge: laws that hold for all of them. The figures stand in data/calculations/discharge.py."""
 
 from math import inf, isclose
 
 import pytest
 from bayleaf.calculations import discharge
-from data.discharge_check_values import ABOVE_60, ENERGIES, FALLS, LEFT, NEEDED, Energy, Fall, Left, Needed
 from hypothesis import given
 from hypothesis import strategies as st
 
 OHMS = st.floats(1, 1e7)
 FARADS = st.floats(1e-9, 1)
 VOLTS = st.floats(0.1, 1500)
-
-
-@pytest.mark.parametrize("row", FALLS, ids=str)
-def test_time_to_fall(row: Fall) -> None:
-    """t = R·C·ln(U0/U)."""
-    seconds = discharge.time_to_fall(row.start, row.end, row.resistance, row.capacitance)
-
-    assert row.seconds == pytest.approx(seconds, abs=row.within)
-
-
-@pytest.mark.parametrize("row", LEFT, ids=str)
-def test_voltage_after(row: Left) -> None:
-    """U = U0·e^(−t/RC)."""
-    volts = discharge.voltage_after(row.seconds, row.start, row.resistance, row.capacitance)
-
-    assert row.volts == pytest.approx(volts, abs=row.within)
-
-
-@pytest.mark.parametrize("row", NEEDED, ids=str)
-def test_resistance_for(row: Needed) -> None:
-    """R = t / (C·ln(U0/U))."""
-    ohms = discharge.resistance_for(row.seconds, row.start, row.end, row.capacitance)
-
-    assert row.resistance == pytest.approx(ohms, abs=row.within)
-
-
-@pytest.mark.parametrize("row", ENERGIES, ids=str)
-def test_energy(row: Energy) -> None:
-    """E = ½·C·U², solved for each of the three."""
-    assert row.joules == pytest.approx(discharge.stored_energy(row.volts, row.capacitance), abs=row.within)
-    assert row.volts == pytest.approx(discharge.voltage_of_energy(row.joules, row.capacitance), rel=1e-3)
-    assert row.capacitance == pytest.approx(discharge.capacitance_of_energy(row.joules, row.volts), rel=1e-3)
-
-
-@pytest.mark.parametrize(("capacitance", "volts", "joules"), ABOVE_60)
-def test_energy_above_60_v(capacitance: float, volts: float, joules: float) -> None:
-    """What is below 60 V is not counted."""
-    assert joules == pytest.approx(discharge.energy_above(volts, 60, capacitance), abs=1e-9)
 
 
 @given(OHMS, FARADS, VOLTS, VOLTS)

@@ -15,6 +15,8 @@ Source: the charge law of a capacitor, C = Q/U, with Ohm's law, solved for the v
 from math import exp, inf, log
 from typing import NamedTuple
 
+from .formula import Curve, Formula, Input, Output
+
 
 class Point(NamedTuple):
     """A point of a curve of discharge: seconds and volts."""
@@ -90,3 +92,89 @@ def _positive(**values: float) -> None:
     for name, value in values.items():
         if not value > 0:
             raise ValueError(f"{name.replace('_', ' ')} is {value}; it has to be above 0")
+
+
+def _fall(resistance: float, capacitance: float, start: float, end: float) -> tuple[float, float, float]:
+    """Seconds, joules at the start, joules that are left."""
+    seconds = time_to_fall(start, end, resistance, capacitance)
+    return seconds, stored_energy(start, capacitance), stored_energy(min(start, end), capacitance)
+
+
+def _fall_points(resistance: float, capacitance: float, start: float, end: float) -> list[tuple[float, float]]:
+    """Half as long again as the fall to the end takes."""
+    until = 1.5 * time_to_fall(start, end, resistance, capacitance)
+    times = [until * index / 60 for index in range(61)]
+    return [(time, voltage_after(time, start, resistance, capacitance)) for time in times]
+
+
+def _left(resistance: float, capacitance: float, start: float, after: float) -> tuple[float, float]:
+    volts = voltage_after(after, start, resistance, capacitance)
+    return volts, stored_energy(volts, capacitance)
+
+
+def _needed(capacitance: float, start: float, end: float, within: float) -> tuple[float, float, float]:
+    """Ohms at most, watts at the start, joules that the resistor takes up."""
+    ohms = resistance_for(within, start, end, capacitance)
+    return ohms, start**2 / ohms, energy_above(start, end, capacitance)
+
+
+def _stored(capacitance: float, volts: float) -> tuple[float]:
+    return (stored_energy(volts, capacitance),)
+
+
+_R = Input("R", "Resistance that discharges", "Ω")
+_C = Input("C", "Capacitance", "F")
+_FROM = Input("from", "Voltage at the start", "V")
+_TO = Input("to", "Voltage at the end", "V", "60 V")
+_VALID = (
+    "One resistance and one capacitance that do not change, and nothing that charges again. Never replaces a reading."
+)
+_SOURCE = "Charge law of a capacitor with Ohm's law; any textbook of circuit theory"
+
+FORMULAS = (
+    Formula(
+        "discharge",
+        "Time in which a capacitor discharges",
+        (_R, _C, _FROM, _TO),
+        (Output("Time", "s"), Output("Energy at the start", "J"), Output("Energy that is left", "J")),
+        _fall,
+        "t = R · C · ln(U₀ / U)",
+        _VALID,
+        _SOURCE,
+        {"R": "47 kΩ", "C": "1.1 mF", "from": "410 V", "to": "60 V"},
+        Curve(Output("Time", "s"), Output("Voltage", "V"), _fall_points),
+    ),
+    Formula(
+        "voltage left",
+        "Voltage that is left after a time",
+        (_R, _C, _FROM, Input("after", "Time", "s")),
+        (Output("Voltage", "V"), Output("Energy that is left", "J")),
+        _left,
+        "U = U₀ · e^(−t / (R · C))",
+        _VALID,
+        _SOURCE,
+        {"R": "47 kΩ", "C": "1.1 mF", "from": "410 V", "after": "5 min"},
+    ),
+    Formula(
+        "discharge resistor",
+        "Resistor that discharges within a time",
+        (_C, _FROM, _TO, Input("within", "Time", "s")),
+        (Output("Resistance, at most", "Ω"), Output("Power at the start", "W"), Output("Energy taken up", "J")),
+        _needed,
+        "R = t / (C · ln(U₀ / U))",
+        _VALID,
+        _SOURCE,
+        {"C": "600 µF", "from": "450 V", "to": "60 V", "within": "2 s"},
+    ),
+    Formula(
+        "stored energy",
+        "Energy in a capacitor",
+        (_C, Input("at", "Voltage", "V")),
+        (Output("Energy", "J"),),
+        _stored,
+        "E = ½ · C · U²",
+        "A capacitance that does not change with the voltage.",
+        _SOURCE,
+        {"C": "500 µF", "at": "400 V"},
+    ),
+)

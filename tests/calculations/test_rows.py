@@ -1,0 +1,36 @@
+"""Every calculation gives the published figures, and what its own formula gives, row by row."""
+
+import importlib
+import pkgutil
+from typing import Any
+
+import data.calculations
+import pytest
+from data.row import Row
+
+FAMILIES = [found.name for found in pkgutil.iter_modules(data.calculations.__path__)]
+ALL = [(family, row) for family in FAMILIES for row in importlib.import_module(f"data.calculations.{family}").ROWS]
+
+
+def approx(row: Row) -> Any:
+    """What a row gives, with its tolerance; texts and truths stay as they are."""
+    return tuple(_approx(one, row) for one in row.gives) if isinstance(row.gives, tuple) else _approx(row.gives, row)
+
+
+def _approx(value: Any, row: Row) -> Any:
+    if isinstance(value, bool) or not isinstance(value, int | float):
+        return value
+    return pytest.approx(value, abs=row.within, rel=row.share if not row.within else 0)
+
+
+@pytest.mark.parametrize(("family", "row"), ALL, ids=[f"{family}-{number}" for number, (family, _) in enumerate(ALL)])
+def test_row(family: str, row: Row) -> None:
+    """The function gives what the row says."""
+    function = getattr(importlib.import_module(f"bayleaf.calculations.{family}"), row.function)
+
+    assert approx(row) == function(*row.given)
+
+
+def test_no_row_is_without_a_source() -> None:
+    """Source and certainty stand at every row."""
+    assert [] == [row for _, row in ALL if not row.source or not row.certainty]

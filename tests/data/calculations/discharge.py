@@ -1,0 +1,111 @@
+"""Capacitors that discharge."""
+
+from data.row import Row
+
+ROWS = (
+    Row(
+        "time_to_fall",
+        (600, 50, 150000.0, 0.0003),
+        111.821,
+        "drive maker's document, four times 150 kΩ",
+        "restated",
+        0.001,
+    ),
+    Row(
+        "time_to_fall",
+        (400, 50, 10000.0, 0.00047),
+        9.773,
+        "page of a calculator, which prints 9.8 s",
+        "restated",
+        0.005,
+    ),
+    Row("time_to_fall", (400, 60, 20000.0, 0.0005), 18.971, "formula", "computed", 0.001),
+    Row("time_to_fall", (400, 60, 21000.0, 0.0006), 23.904, "formula, +5 % and +20 %", "computed", 0.001),
+    Row("time_to_fall", (800, 60, 10000.0, 0.001), 25.903, "formula", "computed", 0.001),
+    Row("time_to_fall", (410, 60, 49350.0, 0.00132), 125, "formula, +5 % and +20 %, whole seconds", "computed", 0.5),
+    Row("time_to_fall", (410, 5, 49350.0, 0.00132), 287, "formula, +5 % and +20 %, whole seconds", "computed", 0.5),
+    Row("time_to_fall", (400, 60, 1.0, 1.0), 1.89712, "ln(400/60)", "computed", 1e-06),
+    Row("time_to_fall", (800, 60, 1.0, 1.0), 2.590267, "ln(800/60)", "computed", 1e-06),
+    Row(
+        "voltage_after",
+        (300, 600, 150000.0, 0.0003),
+        0.7636,
+        "drive maker's document, which rounds to 1 V",
+        "restated",
+        0.001,
+    ),
+    Row("voltage_after", (5, 800, 1000.0, 0.001), 5.39, "five time constants leave 0.674 %", "computed", 0.005),
+    Row(
+        "resistance_for",
+        (2, 450, 60, 0.0006),
+        1654.3,
+        "data of a reference design: 450 V to 60 V in 2 s",
+        "computed",
+        0.1,
+    ),
+    Row("resistance_for", (5, 400, 60, 0.0005), 5271.1, "formula", "computed", 0.1),
+    Row("resistance_for", (120, 400, 60, 0.0005), 126510.0, "formula", "computed", 10),
+    Row("resistance_for", (5, 800, 60, 0.0005), 3860.6, "formula", "computed", 0.1),
+    Row("resistance_for", (120, 800, 60, 0.0005), 92650.0, "formula", "computed", 10),
+    Row("stored_energy", (200, 1e-05), 0.2, "question of a physics course", "restated", 1e-09),
+    Row("stored_energy", (400, 0.00047), 37.6, "page of a calculator", "restated", 1e-09),
+    Row("stored_energy", (400, 0.0005), 40.0, "formula", "computed", 1e-09),
+    Row("stored_energy", (800, 0.0005), 160.0, "formula", "computed", 1e-09),
+    Row("stored_energy", (60, 0.0005), 0.9, "formula", "computed", 1e-09),
+    Row("stored_energy", (60, 0.001), 1.8, "formula", "computed", 1e-09),
+    Row("stored_energy", (28.28, 0.0005), 0.2, "formula", "computed", 0.0001),
+    Row("stored_energy", (20.0, 0.001), 0.2, "formula", "computed", 1e-09),
+    Row(
+        "stored_energy",
+        (60, 0.0001111),
+        0.2,
+        "formula; the curve of 0.2 J is printed in an article",
+        "computed",
+        0.0002,
+    ),
+    Row(
+        "stored_energy", (400, 2.5e-06), 0.2, "formula; the curve of 0.2 J is printed in an article", "computed", 1e-09
+    ),
+    Row(
+        "stored_energy", (800, 6.25e-07), 0.2, "formula; the curve of 0.2 J is printed in an article", "computed", 1e-09
+    ),
+    Row(
+        "energy_above", (400, 60, 0.0005), 39.1, "UN R94, formula of the energy (formula from memory)", "computed", 1e-9
+    ),
+    Row(
+        "energy_above",
+        (800, 60, 0.0005),
+        159.1,
+        "UN R94, formula of the energy (formula from memory)",
+        "computed",
+        1e-9,
+    ),
+    Row("energy_above", (60, 60, 0.0005), 0.0, "UN R94, formula of the energy (formula from memory)", "computed", 1e-9),
+    Row("energy_above", (12, 60, 0.0005), 0.0, "UN R94, formula of the energy (formula from memory)", "computed", 1e-9),
+    Row("voltage_of_energy", (0.2, 500e-6), 28.28, "formula", "computed", 0.01),
+    Row("voltage_of_energy", (0.2, 1000e-6), 20.0, "formula", "computed", 0.01),
+    Row(
+        "capacitance_of_energy",
+        (0.2, 60),
+        111.1e-6,
+        "formula; the curve of 0.2 J is printed in an article",
+        "computed",
+        share=1e-3,
+    ),
+    Row(
+        "capacitance_of_energy",
+        (0.2, 400),
+        2.5e-6,
+        "formula; the curve of 0.2 J is printed in an article",
+        "computed",
+        share=1e-3,
+    ),
+    Row(
+        "capacitance_of_energy",
+        (0.2, 800),
+        0.625e-6,
+        "formula; the curve of 0.2 J is printed in an article",
+        "computed",
+        share=1e-3,
+    ),
+)
