@@ -1,12 +1,15 @@
-"""What tests that open pages share: a browser, and a server of this machine alone."""
+"""What tests share that open pages or run scripts: a browser, a server of this machine alone, and Node."""
 
 import functools
 import http.server
+import json
 import os
 import shutil
+import subprocess
 import threading
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -47,3 +50,30 @@ def serve() -> Iterator[object]:
     for server in servers:
         server.shutdown()
         server.server_close()
+
+
+#: Numbers that JSON lacks come back as texts.
+_PRINT = """
+process.stdout.write(JSON.stringify(answer, (_, one) =>
+  typeof one === "number" && !Number.isFinite(one) ? { number: String(one) } : one));
+"""
+
+
+@pytest.fixture(scope="session")
+def node() -> Callable[[str], Any]:
+    """A function that runs JavaScript in Node, all in one process, and gives what it leaves in `answer`."""
+    path = shutil.which("node")
+    if path is None:
+        pytest.fail("These tests run JavaScript: install Node.js so that `node` is in the path.")
+
+    def run(program: str) -> Any:
+        text = f"let answer;\n{program}\n{_PRINT}"
+        done = subprocess.run([path, "-"], input=text, capture_output=True, text=True, encoding="utf-8")
+        assert done.returncode == 0, done.stderr[-3000:]
+        return json.loads(done.stdout, object_hook=_number)
+
+    return run
+
+
+def _number(found: dict[str, Any]) -> Any:
+    return float(found["number"].replace("Infinity", "inf")) if set(found) == {"number"} else found

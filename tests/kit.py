@@ -172,6 +172,16 @@ instruments:
     functions:
       dc voltage:
         - {range: 60 V, resolution: 10 mV, accuracy: 0.5 % + 2 digits}
+      resistance:
+        - {range: 600 Ω, resolution: 0.1 Ω, accuracy: 0.9 % + 2 digits}
+        - {range: 600 kΩ, resolution: 0.1 kΩ, accuracy: 0.9 % + 2 digits}
+      dc current:
+        - {range: 600 mA, resolution: 0.1 mA, accuracy: 1.0 % + 3 digits}
+        - {range: 10 A, resolution: 10 mA, accuracy: 1.0 % + 3 digits}
+      diode:
+        - {range: 2 V, resolution: 1 mV, accuracy: 1.0 % + 2 digits}
+      capacitance:
+        - {range: 1000 µF, resolution: 1 µF, accuracy: 2.0 % + 4 digits}
   voltage-tester:
     name: Two-pole tester
     kind: two-pole voltage tester
@@ -186,6 +196,8 @@ instruments:
         - {range: 1200 V, resolution: 1 V, accuracy: 2.0 % + 3 digits}
   insulation-tester: {name: Insulation tester, kind: insulation tester}
   torque-wrench-small: {name: Small torque wrench, kind: torque wrench, range: 5 N·m to 25 N·m, accuracy: 4 %}
+  torque-screwdriver: {name: Torque screwdriver, kind: torque wrench, range: 1 N·m to 6 N·m, accuracy: 6 %}
+  torque-wrench-large: {name: Large torque wrench, kind: torque wrench, range: 20 N·m to 200 N·m, accuracy: 4 %}
 proving_units:
   proving-unit: {name: Proving unit, voltage: 690 V, checked: 2026-10-05, interval: 12 months}
 tools:

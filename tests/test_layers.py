@@ -19,6 +19,7 @@ LAYERS = (
     ("pages",),
     ("manual", "manual_files"),
     ("rules",),
+    ("limits",),
     ("safety",),
     ("graph",),
     ("records",),
@@ -40,6 +41,8 @@ ONLY_IN: Mapping[str, tuple[str, ...]] = {
     "jsonschema_rs": ("loading",),
     "markdown": ("pages",),
     "jinja2": ("pages",),
+    "pscript": ("pages",),
+    "plotext": ("pages",),
     "markupsafe": ("pages", "mkdocs_shell"),
 }
 

@@ -13,6 +13,7 @@ from .diagnostics.finding import Finding, in_order
 from .diagnostics.place import Path, Place
 from .graph.build import build_graph
 from .graph.graph import Graph
+from .limits.resolve import resolved, with_torques
 from .loading.load import Model, load
 from .loading.schema import FileKind
 from .manual_files import Found, Sources, bytes_of, find_files
@@ -113,6 +114,7 @@ def without_collector() -> Iterator[None]:
 
 def _judge(folder: Folder, found: Found, read: Mapping[str, _Read], sources: Sources, today: date) -> Manual:
     """Checks what was read; every file is judged by itself, with the others as its surroundings."""
+    read = _with_limits(read)
     models: dict[FileKind, dict[str, Any]] = {"vehicle": {}, "procedure": {}, "workshop": {}, "record": {}}
     readable: dict[FileKind, set[str]] = {
         "vehicle": set(),
@@ -163,6 +165,25 @@ def _judge(folder: Folder, found: Found, read: Mapping[str, _Read], sources: Sou
         findings=in_order(findings),
         surveyors=surveyors,
     )
+
+
+def _with_limits(read: Mapping[str, _Read]) -> dict[str, _Read]:
+    """The same with the torques and limits that rules compute from the profile of the vehicle."""
+    read = {
+        file: one._replace(model=with_torques(one.model)) if isinstance(one.model, Vehicle) else one
+        for file, one in read.items()
+    }
+    profiles = {
+        file.split("/")[-2]: one.model
+        for file, one in read.items()
+        if isinstance(one.model, Vehicle) and one.is_readable
+    }
+    return {
+        file: one._replace(model=resolved(one.model, profiles.get(one.model.folder)))
+        if isinstance(one.model, Procedure)
+        else one
+        for file, one in read.items()
+    }
 
 
 def _id_of(file: str) -> str:

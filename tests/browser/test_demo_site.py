@@ -19,6 +19,7 @@ KINDS = (
     "granbrook-t8/review.html", "larkway-m12/find-insulation-fault.briefing.html",
     "larkway-m12/find-insulation-fault.html", "thistledown-v4/starter-generator-no-output.html",
     "granbrook-t8/replace-inverter-coolant-pump.html", "book/how-to-write.html", "404.html",
+    "calculators.html", "calculators/discharge.html", "calculators/voltage-drop.html", "calculators/ntc-by-table.html",
 )  # fmt: skip
 SIZES = {"phone": (360, 740), "tablet": (820, 1180), "desktop": (1440, 900)}
 

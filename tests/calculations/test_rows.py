@@ -6,6 +6,7 @@ from typing import Any
 
 import data.calculations
 import pytest
+from data.figures_table import PAGE, page
 from data.row import Row
 
 FAMILIES = [found.name for found in pkgutil.iter_modules(data.calculations.__path__)]
@@ -34,3 +35,14 @@ def test_row(family: str, row: Row) -> None:
 def test_no_row_is_without_a_source() -> None:
     """Source and certainty stand at every row."""
     assert [] == [row for _, row in ALL if not row.source or not row.certainty]
+
+
+def test_the_table_of_the_book_is_made_from_these_rows() -> None:
+    """`python -m data.figures_table` writes it anew."""
+    assert page() == PAGE.read_text("utf-8")
+
+
+def test_every_family_has_published_figures() -> None:
+    """No calculation that only agrees with itself."""
+    published = {family for family, row in ALL if row.certainty in ("read", "restated")}
+    assert set() == set(FAMILIES) - published

@@ -40,7 +40,7 @@ BY_KEY: dict[str, Any] = {
     "voltage": {"kind": "ac"}, "sources": {"battery": "never"}, "functions": {"dc voltage": [{"range": "7 V", "accuracy": "1 %"}]},
     "resolution": "7 V", "fitted": [{"part": "a"}], "people": {"at_least": "2"}, "roles": {"one": "does it"},
     "parts": [{"part": "a"}], "waive": [{"rule": "a", "why": "b"}], "applies": {"built": "2019 to 2020"},
-    "class": "class 2", "variants": None, "terminal": ["X1/1"], "interval": "7 months",
+    "class": "class 2", "sensor": {"kind": "NTC"}, "adapter": {"length": "7 m"}, "variants": None, "terminal": ["X1/1"], "interval": "7 months",
 }  # fmt: skip
 
 

@@ -3,7 +3,7 @@
 from fractions import Fraction
 
 import pytest
-from bayleaf.quantities import Interval, Verdict, judge, parse_limit, parse_quantity
+from bayleaf.quantities import Interval, Verdict, judge, judge_overload, parse_limit, parse_quantity
 
 CASES = [
     # limit, reading, band in the coherent unit, exit of the step
@@ -44,6 +44,24 @@ def test_an_overload_is_no_reading() -> None:
     """Whatever the limit."""
     verdict = judge(None, parse_limit("at least 500 kΩ"))
     assert (verdict.verdict, verdict.side, verdict.exit) == (Verdict.NO_READING, None, None)
+
+
+@pytest.mark.parametrize(
+    ("limit", "leads_hold", "verdict", "ask"),
+    [
+        ("at least 5 MΩ", False, Verdict.NO_READING, True),
+        ("at least 5 MΩ", True, Verdict.WITHIN, False),
+        ("at most 5 Ω", True, Verdict.NO_READING, False),
+        ("50 Ω to 65 Ω", True, Verdict.NO_READING, False),
+    ],
+)
+def test_an_overload_may_be_a_very_good_value_or_a_lost_lead(
+    limit: str, leads_hold: bool, verdict: Verdict, ask: bool
+) -> None:
+    """Only on a limit that is open upwards, and only once somebody has looked at the leads."""
+    found = judge_overload(parse_limit(limit), leads_hold)  # type: ignore[arg-type]
+
+    assert (verdict, ask) == (found.verdict, found.ask)
 
 
 def test_a_reading_of_another_quantity_is_a_fault_of_the_caller() -> None:

@@ -5,9 +5,10 @@ from datetime import date
 
 import pytest
 from bayleaf.diagnostics.finding import Finding
+from bayleaf.limits.instrument import error_at, range_for
 from bayleaf.quantities.quantity import parse_quantity
 from bayleaf.rules.protection._dates import Dated
-from bayleaf.rules.protection._instruments import category_voltage, error_at, range_for
+from bayleaf.rules.protection._instruments import category_voltage
 from bayleaf.rules.rule import Rule, all_rules
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st

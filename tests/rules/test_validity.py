@@ -243,6 +243,7 @@ steps:
 {"".join(read)}  - compute: Insulation resistance
     formula: insulation by voltmeter
     of: [v0, v1, v2, v3]
+    resistor: 200 kΩ
     quantity: resistance
     limits: at least 200 kΩ
     source: workshop practice

@@ -132,11 +132,11 @@ def report(findings: Sequence[Finding], manual: Manual, form: str, files: int) -
     """Prints findings on standard output in the format asked for."""
     path = below(_from_here(manual.folder))
     if form == "json":
-        _write(report_json(findings, path))
+        write_utf8(report_json(findings, path))
     elif form == "github":
-        _write(report_github(findings, path))
+        write_utf8(report_github(findings, path))
     elif form == "sarif":
-        _write(report_sarif(findings, __version__, path, {rule.name: rule.title for rule in all_rules()}))
+        write_utf8(report_sarif(findings, __version__, path, {rule.name: rule.title for rule in all_rules()}))
     else:
         out = sys.stdout
         colour = out.isatty() and "NO_COLOR" not in os.environ
@@ -162,7 +162,7 @@ def _from_here(folder: Path) -> str:
         return folder.as_posix()
 
 
-def _write(text: str) -> None:
+def write_utf8(text: str) -> None:
     """Writes machine-readable text as UTF-8, whatever the console's own encoding is."""
     binary = getattr(sys.stdout, "buffer", None)
     if binary is None:

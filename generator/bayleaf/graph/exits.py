@@ -35,7 +35,7 @@ def exits_of(step: Step, returns: tuple[str, ...] = ()) -> tuple[str, ...]:
         return ("end", *returns)
     if kind is actions.Ask:
         return tuple(answer.text for answer in action.answers)
-    if action.limit is None and step.limit_rule is None and not step.has_limits and kind is not actions.ProveSafe:
+    if action.limit is None and step.cited is None and not step.has_limits and kind is not actions.ProveSafe:
         return _PLAIN
     return _sides(action.limit)
 

@@ -142,6 +142,7 @@ def _compute(data: Data, reader: Reader, at: Path) -> actions.Compute:
         reader.words(data, "of"),
         data.get("quantity"),
         reader.limit(data, "limits", at, _measured(data)),
+        reader.quantity(data, "resistor", at, "resistance"),
     )
 
 

@@ -3,7 +3,7 @@
 from typing import Any
 
 from ..diagnostics.place import Path
-from ..model.procedure import Conclusion, PartNeeded, Procedure, Revision, Waiver
+from ..model.procedure import Conclusion, PartNeeded, Procedure, Revision
 from .read_steps import read_steps
 from .reader import Data, Reader
 
@@ -42,7 +42,7 @@ def read_procedure(data: Data, reader: Reader, file: str) -> Procedure:
         messages=reader.messages(data, ()),
         steps=steps,
         conclusions=reader.each(data, "conclusions", lambda *item: _conclusion(reader, *item)),
-        waivers=_waivers(data, reader),
+        waivers=reader.waivers(data),
         shape_is_whole=whole,
         broken=reader.is_broken(()),
     )
@@ -70,13 +70,6 @@ def _parts(data: Data, reader: Reader) -> tuple[PartNeeded, ...]:
             reader.text(value, "when"),
         )
         for index, value in enumerate(data.get("parts") or ()) if isinstance(value, dict)
-    )  # fmt: skip
-
-
-def _waivers(data: Data, reader: Reader) -> tuple[Waiver, ...]:
-    return tuple(
-        Waiver(("waive", index), reader.text(value, "rule") or "", reader.text(value, "why") or "")
-        for index, value in enumerate(data.get("waive") or ()) if isinstance(value, dict)
     )  # fmt: skip
 
 

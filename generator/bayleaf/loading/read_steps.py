@@ -123,7 +123,7 @@ def _step(data: Data, at: Path, number: str, reader: Reader, group: str | None =
         int(repeat.removeprefix("at most ")) if repeat else None,
         reader.text(data, "exhausted"),
         tuple((key, target.strip()) for key, target in outcomes.items() if target) if outcomes else (),
-        limits.get("rule") if limits.__class__ is dict else None,
+        reader.cited(limits, (*at, "limits")) if limits.__class__ is dict else None,
         group,
         first,
         reader.is_broken(at),

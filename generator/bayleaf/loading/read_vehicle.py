@@ -4,6 +4,7 @@ from typing import Any
 
 from ..diagnostics.place import Path
 from ..model.vehicle import (
+    Adapter,
     Bus,
     Cable,
     CatalogueNumber,
@@ -23,6 +24,7 @@ from ..model.vehicle import (
     Vehicle,
     Voltage,
 )
+from .read_sensor import read_sensor
 from .reader import Data, Reader
 
 
@@ -48,6 +50,7 @@ def read_vehicle(data: Data, reader: Reader, file: str) -> Vehicle:
         buses=reader.each(data, "buses", lambda *item: _bus(reader, *item)),
         fasteners=reader.each(data, "fasteners", lambda *item: _fastener(reader, *item)),
         broken=reader.is_broken(()),
+        waivers=reader.waivers(data),
     )
 
 
@@ -87,6 +90,8 @@ def _circuit(reader: Reader, name: str, data: Data, at: Path) -> Circuit:
         location=reader.text(data, "location"),
         says=frozenset(data),
         broken=reader.is_broken(at) or not whole,
+        joined_with=reader.names(data, "joined_with"),
+        protected=reader.yes(data, "protected"),
     )
 
 
@@ -247,6 +252,7 @@ def _part(reader: Reader, name: str, data: Data, at: Path) -> Part:
         numbers=tuple(numbers),
         photo=reader.photo(data, at),
         broken=reader.is_broken(at),
+        sensor=read_sensor(reader, data.get("sensor"), (*at, "sensor")),
     )
 
 
@@ -282,6 +288,7 @@ def _bus(reader: Reader, name: str, data: Data, at: Path) -> Bus:
 
 def _fastener(reader: Reader, name: str, data: Data, at: Path) -> Fastener:
     terminal = reader.words(data, "terminal")
+    torque = data.get("torque")
     single = isinstance(data.get("terminal"), str)
     contacts = (
         reader.contact(text, (*at, "terminal") if single else (*at, "terminal", index))
@@ -309,4 +316,12 @@ def _fastener(reader: Reader, name: str, data: Data, at: Path) -> Fastener:
         passes=reader.count(data, "passes"),
         location=reader.text(data, "location"),
         broken=reader.is_broken(at),
+        torque_by=reader.cited(torque, (*at, "torque")) if isinstance(torque, dict) else None,
+        adapter=_adapter(reader, data.get("adapter"), (*at, "adapter")),
     )
+
+
+def _adapter(reader: Reader, data: Any, at: Path) -> Adapter | None:
+    if not isinstance(data, dict):
+        return None
+    return Adapter(at, reader.quantity(data, "length", at, "length"), reader.quantity(data, "angle", at, "angle"))

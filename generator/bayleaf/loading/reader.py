@@ -12,7 +12,8 @@ from typing import Any, TypeVar
 
 from ..diagnostics.finding import Finding
 from ..diagnostics.place import Path
-from ..model.common import SIGNAL_WORDS, Built, Callout, Conditions, Message, Photo
+from ..model.cited import Cited
+from ..model.common import SIGNAL_WORDS, Built, Callout, Conditions, Message, Photo, Waiver
 from ..model.contact import Contact, read_contact
 from ..quantities.limit import Limit, limit_from_map, parse_limit
 from ..quantities.problem import Problem
@@ -125,6 +126,21 @@ class Reader:
             nominal = self.quantity(text, "nominal", (*at, key), expected)
             return None if nominal is None else Limit(nominal=nominal, origin="map")
         return self.limit(data, key, at, expected)
+
+    def waivers(self, data: Data) -> tuple[Waiver, ...]:
+        """The practice warnings that a file waives."""
+        return tuple(
+            Waiver(("waive", index), self.text(value, "rule") or "", self.text(value, "why") or "")
+            for index, value in enumerate(data.get("waive") or ()) if isinstance(value, dict)
+        )  # fmt: skip
+
+    def cited(self, limits: Data, at: Path) -> Cited | None:
+        """The rule that limits cite, with what it is applied to."""
+        rule = limits.get("rule")
+        if rule is None:
+            return None
+        condition = self.value(limits, "at", at)
+        return Cited(rule, self.words(limits, "of"), condition, limits.get("line"), limits.get("code"))
 
     def _limit_map(self, value: Data, path: Path, expected: Expected) -> Limit | None:
         figures = {name: value.get(name) for name in ("at_least", "at_most", "nominal", "tolerance")}

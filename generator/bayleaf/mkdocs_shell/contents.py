@@ -60,6 +60,7 @@ class Contents:
         page.meta["search"] = {"exclude": True}
         page.toc_html = _list(page.toc.items[0].children)  # type: ignore[attr-defined]
         page.crumbs_html = _crumbs(body.crumbs, page.url)  # type: ignore[attr-defined]
+        page.scripts = [script.url for script in made.scripts]  # type: ignore[attr-defined]
         page.present_anchor_ids = set(_ID.findall(body.html))
         self._records[made.url] = body.search
         self._titles[made.url] = made.title

@@ -59,7 +59,15 @@ def add(files: Files, pages: Sequence[Page], config: MkDocsConfig) -> tuple[dict
         file = File.generated(config, source_uri(page.url), content="", inclusion=InclusionLevel.NOT_IN_NAV)
         files.append(file)
         added[file.src_uri] = page
+    _add_scripts(files, pages, config)
     return added, clashes
+
+
+def _add_scripts(files: Files, pages: Sequence[Page], config: MkDocsConfig) -> None:
+    """Add the scripts that are made for pages, each once; those of the theme are there already."""
+    made = {script.url: script.make for page in pages for script in page.scripts if script.make is not None}
+    for url, make in made.items():
+        files.append(File.generated(config, url, content=make()))
 
 
 def navigation(files: Files, pages: dict[str, Page]) -> list[object]:

@@ -25,7 +25,7 @@ _COMPARED = 2
 _EVENTS = ("page_context", "post_page")
 
 _Render = Callable[[ShellPage], str]
-_Kind = tuple[str, bool, bool, bool, bool]
+_Kind = tuple[str, bool, bool, bool, bool, tuple[str, ...]]
 
 
 def allowed(config: MkDocsConfig) -> bool:
@@ -67,6 +67,7 @@ def _kind(page: ShellPage) -> _Kind:
         bool(page.crumbs_html),  # type: ignore[attr-defined]
         bool(page.toc_html),  # type: ignore[attr-defined]
         bool(page.canonical_url),
+        tuple(page.scripts),  # type: ignore[attr-defined]
     )
 
 

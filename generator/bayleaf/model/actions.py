@@ -281,7 +281,7 @@ class Turn:
 
 @dataclass(frozen=True, slots=True)
 class Compute:
-    """A value is computed from readings of earlier steps."""
+    """A value is computed from readings of earlier steps; `resistor` is the known one of the voltmeter method."""
 
     key: ClassVar[str] = "compute"
     what: str
@@ -289,6 +289,7 @@ class Compute:
     of: tuple[str, ...]
     quantity: str | None
     limit: Limit | None
+    resistor: Quantity | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -75,3 +75,12 @@ class Built:
 
     first: int
     last: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class Waiver:
+    """A practice warning that the author waives, with the reason."""
+
+    at: Path
+    rule: str
+    why: str

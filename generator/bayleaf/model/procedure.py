@@ -7,7 +7,8 @@ from datetime import date
 from ..diagnostics.place import Path
 from ..quantities.quantity import Quantity
 from .actions import Action
-from .common import Built, Conditions, Message, Photo, State
+from .cited import Cited
+from .common import Built, Conditions, Message, Photo, State, Waiver
 
 #: Targets that every procedure has.
 NEXT, STOP, END = "next", "stop", "end"
@@ -20,8 +21,8 @@ class Step:
 
     `number` is what the reader sees ("7", or "5.3" within a group); `id` is None where none is written.
     `group` is the place of a repeated group ("X7"), `starts_group` marks its first step.
-    `outcomes` are those written in the file, in their order, as (exit, target). `limit_rule` names the rule
-    by which the limits are computed; `has_limits` tells limits that cannot be read from none at all.
+    `outcomes` are those written in the file, in their order, as (exit, target). `cited` is the rule by
+    which the limits are computed; `has_limits` tells limits that cannot be read from none at all.
     """
 
     at: Path
@@ -46,7 +47,7 @@ class Step:
     repeat: int | None = None
     exhausted: str | None = None
     outcomes: tuple[tuple[str, str], ...] = ()
-    limit_rule: str | None = None
+    cited: Cited | None = None
     group: str | None = None
     starts_group: bool = False
     broken: bool = False
@@ -93,15 +94,6 @@ class PartNeeded:
     part: str
     count: int
     when: str | None
-
-
-@dataclass(frozen=True, slots=True)
-class Waiver:
-    """A practice warning that the author waives, with the reason."""
-
-    at: Path
-    rule: str
-    why: str
 
 
 @dataclass(frozen=True, slots=True)

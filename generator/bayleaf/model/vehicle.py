@@ -8,7 +8,8 @@ from typing import Literal
 from ..diagnostics.place import Path
 from ..quantities.limit import Limit
 from ..quantities.quantity import Quantity
-from .common import Built, Conditions, Photo
+from .cited import Cited
+from .common import Built, Conditions, Photo, Waiver
 from .contact import Contact
 
 SourceKind = Literal["none", "never", "points"]
@@ -88,7 +89,9 @@ class TestPoint:
 class Circuit:
     """A piece that holds energy and is verified by itself.
 
-    `monitor` and `stored` are None both where the profile says none and where it says nothing;
+    `joined_with` are the circuits of the other kind of voltage that no insulation parts from it; `protected` tells
+    whether all AC parts of these have double insulation or a robust enclosure. `monitor` and `stored` are None both
+    where the profile says none and where it says nothing;
     `says` holds the keys that are written, since a missing fact counts as unsafe.
     """
 
@@ -109,6 +112,8 @@ class Circuit:
     location: str | None
     says: frozenset[str] = frozenset()
     broken: bool = False
+    joined_with: tuple[str, ...] = ()
+    protected: bool | None = None
 
     @property
     def is_class_b(self) -> bool:
@@ -192,6 +197,22 @@ class CatalogueNumber:
 
 
 @dataclass(frozen=True, slots=True)
+class Sensor:
+    """A temperature sensor: platinum by IEC 60751 (`accuracy_class`), or NTC by `at_25` and `beta`, or by its `points`.
+
+    `points` are pairs of temperature and resistance; `tolerance` is a share of the resistance.
+    """
+
+    at: Path
+    kind: Literal["Pt100", "Pt1000", "NTC"]
+    accuracy_class: str | None
+    at_25: Quantity | None
+    beta: Quantity | None
+    points: tuple[tuple[Quantity, Quantity], ...]
+    tolerance: Quantity | None
+
+
+@dataclass(frozen=True, slots=True)
 class Part:
     """What is removed, refitted, tested or ordered; covers are parts."""
 
@@ -208,6 +229,7 @@ class Part:
     numbers: tuple[CatalogueNumber, ...]
     photo: Photo | None
     broken: bool = False
+    sensor: Sensor | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -240,8 +262,17 @@ class Bus:
 
 
 @dataclass(frozen=True, slots=True)
+class Adapter:
+    """What lengthens a torque wrench: from its square to the middle of the nut, and the angle between both."""
+
+    at: Path
+    length: Quantity | None
+    angle: Quantity | None
+
+
+@dataclass(frozen=True, slots=True)
 class Fastener:
-    """A screw or nut, or several of one kind, with its tightening torque."""
+    """A screw or nut, or several of one kind, with its tightening torque; `torque_by` is the rule that computes it."""
 
     at: Path
     id: str
@@ -264,6 +295,8 @@ class Fastener:
     passes: int | None
     location: str | None
     broken: bool = False
+    adapter: Adapter | None = None
+    torque_by: Cited | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -309,3 +342,4 @@ class Vehicle:
     buses: Mapping[str, Bus] = field(default_factory=dict)
     fasteners: Mapping[str, Fastener] = field(default_factory=dict)
     broken: bool = False
+    waivers: tuple[Waiver, ...] = ()

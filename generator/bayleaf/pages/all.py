@@ -8,9 +8,13 @@ from . import indexes
 from .body import Page
 from .briefing_link import briefing_url, has_briefing
 from .briefing_page import briefing_body
+from .calculator_page import INDEX as CALCULATORS
+from .calculator_page import calculator_pages, calculators_body
 from .energy_page import Drawn, energy_body
 from .format_page import format_body
 from .home_page import home_body
+from .limit_rules_page import URL as LIMIT_RULES
+from .limit_rules_page import limit_rules_body
 from .procedure_page import procedure_body
 from .review_page import review_body
 from .rule_pages import rule_body, rules_body
@@ -26,6 +30,7 @@ INDEX_PAGES = (
     ("torques.html", "Torques", indexes.torques_body),
     ("limits.html", "Limits", indexes.limits_body),
     ("tools.html", "Tools", indexes.tools_body),
+    (CALCULATORS, "Calculators", calculators_body),
 )
 
 
@@ -57,5 +62,7 @@ def all_pages(manual: Manual) -> tuple[Page, ...]:
             pages.append(Page(briefing_url(procedure), title, make))
     pages.append(Page("rules.html", "Rules", rules_body))
     pages += [Page(f"rules/{rule.name}.html", rule.title, partial(rule_body, rule)) for rule in all_rules()]
+    pages.append(Page(LIMIT_RULES, "Limits by rule", limit_rules_body))
+    pages += calculator_pages()
     pages.append(Page("format.html", "The file format", format_body))
     return tuple(pages)

@@ -46,6 +46,16 @@ class Body:
     crumbs: tuple[Crumb, ...] = ()
 
 
+class Script(NamedTuple):
+    """A script that some pages need and the others do not: its address relative to the root of the site.
+
+    `make` gives its text where it is made anew with every rendering; without it, it lies in the theme.
+    """
+
+    url: str
+    make: Callable[[], str] | None = None
+
+
 @dataclass(frozen=True, slots=True)
 class Page:
     """A page that can be made: its address relative to the root of the site ("larkway-m12/vehicle.html"),
@@ -57,3 +67,4 @@ class Page:
     url: str
     title: str
     make: Callable[[], Body]
+    scripts: tuple[Script, ...] = ()

@@ -7,9 +7,10 @@ from typing import Any, Literal
 
 from ..model import actions
 from ..model.common import MODE_OFF
+from ..model.pins import contacts_of
 from ..model.vehicle import Circuit, Source, Vehicle
 from ..safety.holds import Word
-from ..safety.protection import contacts_of, glove_class_for, protection_for
+from ..safety.protection import Wanted, glove_class_for, protection_for
 from ..safety.rig import Rig, category_of
 from . import energy_words as words
 from .briefing_link import dangerous_circuits
@@ -33,9 +34,6 @@ _BY_HAND = (
     actions.ProveDead, actions.Discharge, actions.Measure, actions.Do,
 )  # fmt: skip
 _ENERGISES = (actions.Reconnect, actions.Energise)
-_ISOLATES = (
-    actions.Disconnect, actions.Secure, actions.Wait, actions.ProveDead, actions.ProveSafe, actions.Discharge,
-)  # fmt: skip
 _WORN = {
     "over-gloves": "leather gloves over them", "face shield": "face shield", "eye protection": "eye protection",
     "insulated tools": "insulated tools",
@@ -111,23 +109,8 @@ def _is_live_work(one: Unfolded, facts: Facts) -> bool:
     return False
 
 
-def isolating(facts: Facts) -> tuple[tuple[Unfolded, ...], ...]:
-    """The steps that take energy off and show that it is gone; the same one done again stands with the first."""
-    found: dict[object, list[Unfolded]] = {}
-    for one in facts.steps:
-        action = one.action
-        if isinstance(action, _ISOLATES) or (isinstance(action, actions.SetMode) and action.mode in ("off", "asleep")):
-            key = (
-                (type(action), action.circuit)
-                if isinstance(action, actions.ProveDead | actions.ProveSafe | actions.Discharge)
-                else action
-            )
-            found.setdefault(key, []).append(one)
-    return tuple(map(tuple, found.values()))
-
-
 def never_alone(facts: Facts) -> tuple[Unfolded, ...]:
-    """The steps of proving, of reading what may be live, and of making live, where class B is met."""
+    """The steps of parting and uncovering, proving, reading what may be live, and making live, where class B is met."""
     dangerous = {circuit.id for circuit in facts.circuits if circuit.is_class_b}
     return tuple(one for one in facts.steps if _wants_company(one, dangerous))
 
@@ -140,6 +123,8 @@ def _wants_company(one: Unfolded, dangerous: set[str]) -> bool:
         return bool(dangerous.intersection(action.energises))
     if one.states is None or not dangerous & one.states.touched:
         return False
+    if isinstance(action, actions.Disconnect | actions.Remove):
+        return any(one.states.before.get(name) != "proved dead" for name in dangerous & one.states.touched)
     if isinstance(action, actions.SetMode):
         return action.mode in ("ready", "charging", "engine running")
     return isinstance(action, _ENERGISES) or (
@@ -170,11 +155,16 @@ def protection_words(one: Unfolded, vehicle: Vehicle, dead: frozenset[str]) -> s
     if gloves:
         worst = max(gloves, key=lambda item: item.volts / (3 if item.voltage_kind == "dc" else 2))  # DC is 1.5 times AC
         grade = glove_class_for(worst.volts, worst.voltage_kind)
-        volts = plain(worst.voltage) if worst.voltage else f"up to {worst.volts}\u00a0V"
-        name = f"class {grade.name}" if grade else "of no class that exists"
-        said[f"insulating gloves {name} (for {volts} {worst.voltage_kind.upper()})"] = None
+        volts = " and ".join(dict.fromkeys(_volts_words(item) for item in gloves))
+        name = f"class {grade.name} at least" if grade else "of no class that exists"
+        said[f"insulating gloves {name} (for {volts})"] = None
     said.update(dict.fromkeys(_WORN[item.kind] for item in wanted if item.kind in _WORN))
     return ", ".join(said)
+
+
+def _volts_words(wanted: Wanted) -> str:
+    volts = plain(wanted.voltage) if wanted.voltage else f"up to {wanted.volts}\u00a0V"
+    return f"{volts} {wanted.voltage_kind.upper()}"
 
 
 def glove_class(facts: Facts) -> str:
@@ -226,3 +216,10 @@ def proofs_of(circuit: Circuit, steps: Iterable[Unfolded]) -> tuple[Unfolded, ..
     """The steps that prove a circuit dead, or read it as safe."""
     proving = (actions.ProveDead, actions.ProveSafe)
     return tuple(one for one in steps if isinstance(one.action, proving) and one.action.circuit == circuit.id)
+
+
+def insulation_tests(facts: Facts) -> tuple[Unfolded, ...]:
+    """The steps that put a test voltage on something."""
+    return tuple(
+        one for one in facts.steps if isinstance(one.action, actions.Measure) and one.action.test_voltage is not None
+    )

@@ -12,9 +12,9 @@ from ..safety.rig import category_of
 from . import briefing_facts as derived
 from . import briefing_words as said
 from . import energy_words
-from .actions import headline
 from .body import Body, Crumb, Heading, SearchRecord
 from .briefing_facts import Facts
+from .briefing_isolation import isolating, step_words
 from .briefing_link import briefing_url
 from .briefing_proof import ends, energies, proofs, waits
 from .layout import Cell
@@ -77,6 +77,7 @@ def briefing_body(procedure: Procedure, manual: Manual, performed: Performed) ->
         "briefing", title=title, lead=" · ".join(filter(None, (vehicle.name, revision))), vehicle=vehicle,
         page=procedure.id.rpartition("/")[2] + ".html", blocks=blocks, live=tuple(_leaves_live(vehicle)),
         symbols=STATE_SYMBOLS, approves=said.APPROVES_NOTHING,
+        fill_in=said.FILL_IN,
     )  # fmt: skip
     url = briefing_url(procedure)
     return Body(
@@ -98,6 +99,8 @@ def _blocks(briefing: Briefing) -> Iterator[Block]:
     yield Block("Who may do it", "who", rows=tuple(_who(briefing)))
     yield Block("Before you begin", "before", tuple(said.before_you_begin(facts.is_class_b, power)))
     live = (*_leaves_live(facts.vehicle), *(f"{name}: {why}" for name, why in derived.still_live(facts)))
+    if facts.is_class_b:
+        live = (*live, said.LIVE_TO_CHASSIS)
     yield Block("Stays live although all is isolated", "stays-live", live, strong=True)
     yield Block(
         "Energies and what takes them off", "energies", rows=tuple(energies(facts, briefing.naming, briefing.links))
@@ -112,7 +115,15 @@ def _blocks(briefing: Briefing) -> Iterator[Block]:
     if any(one.energy == "pressure" for one in facts.circuits):
         emergencies.append(said.BURST)
     yield Block("If something happens", "emergency", rows=tuple(emergencies))
-    yield Block("Back into service", "return", (*said.RETURN, *ends(briefing.procedure, briefing.performed)))
+    yield Block("Back into service", "return", (*said.RETURN, *_left(briefing)))
+
+
+def _left(briefing: Briefing) -> Iterator[Cell]:
+    """In what state ends leave the circuits, and what that means for whoever comes next."""
+    states = list(ends(briefing.procedure, briefing.performed))
+    yield from states
+    if states:
+        yield Markup("<strong>{}</strong>").format(said.ONLY_PROVED)
 
 
 def _who(briefing: Briefing) -> Iterator[tuple[Cell, Cell]]:
@@ -126,7 +137,9 @@ def _who(briefing: Briefing) -> Iterator[tuple[Cell, Cell]]:
     if alone:
         yield (
             "Never alone",
-            Markup("when proving, reading what may be live, making live: step {}").format(briefing.links(alone)),
+            Markup("when parting, uncovering, proving, reading what may be live, making live: step {}").format(
+                briefing.links(alone)
+            ),
         )
 
 
@@ -137,16 +150,12 @@ def _leaves_live(vehicle: Vehicle) -> Iterator[str]:
 
 
 def _isolation(briefing: Briefing) -> Iterator[tuple[Cell, Cell]]:
-    titles = briefing.manual.facts
-    for same in derived.isolating(briefing.facts):
-        first = same[0]
-        text: Cell = headline(first.step, briefing.naming, lambda name: titles[name].title if name in titles else name)
-        limit = getattr(first.action, "limit", None)
-        if limit is not None:
-            text = f"{text}: {plain(limit)}"
+    titles = {name: facts.title for name, facts in briefing.manual.facts.items()}
+    for same in isolating(briefing.facts):
+        text = step_words(same[0], briefing.facts, briefing.naming, titles)
         if len(same) > 1:
             text = Markup("{} (again: {})").format(text, briefing.links(same[1:]))
-        yield step_link(first, briefing.page), text
+        yield step_link(same[0], briefing.page), text
 
 
 def _protection(briefing: Briefing) -> Iterator[tuple[Cell, Cell]]:

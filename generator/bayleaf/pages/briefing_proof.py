@@ -15,7 +15,7 @@ from ..quantities.limit import Limit
 from ..safety.rig import UNREADABLE
 from ..safety.wait import Wait, required_wait, time_to
 from . import energy_words as words
-from .briefing_facts import Facts, proofs_of, taken_off_at, waits_for
+from .briefing_facts import Facts, insulation_tests, proofs_of, taken_off_at, waits_for
 from .briefing_words import NOT_DEAD
 from .drawings.discharge_curve import discharge_curve, time_words
 from .drawings.shapes import svg
@@ -47,6 +47,11 @@ def energies(facts: Facts, naming: Naming, links: Links) -> Iterator[tuple[Cell,
         if safe:
             parts.append(f"Safe when: {safe}")
         yield link(f"energy.html#{circuit.id}", circuit.name), joined(list(parts), "<br>")
+    tests = insulation_tests(facts)
+    if tests:
+        volts = max((one.action.test_voltage for one in tests), key=lambda volts: volts.si)  # type: ignore[union-attr]
+        text = "charges what it tests: nobody touches meanwhile, and what is left is discharged and read"
+        yield "Insulation tester", Markup("up to {}, step {}: {}").format(plain(volts), links(tests), text)
 
 
 def _source(source: Source, facts: Facts, naming: Naming, links: Links) -> Markup:
@@ -98,7 +103,11 @@ def _asked(circuit: Circuit, steps: tuple[Unfolded, ...], links: Links) -> Marku
     asked = "no waiting settles it: discharge and read" if seconds is None else time_words(float(seconds))
     stated = plain(stored.stated_wait) if stored is not None and stored.stated_wait else "none"
     done = [plain(one.action.time) for one in steps if isinstance(one.action, actions.Wait) and one.action.time]
-    written = Markup("; waited here: {}, step {}").format(", ".join(dict.fromkeys(done)), links(steps)) if steps else ""
+    written = Markup("")
+    if steps:
+        times = ", ".join(dict.fromkeys(done))
+        text = Markup("; waited here: {}, step {}, from the moment the last source is off")
+        written = text.format(times, links(steps))
     return Markup("<strong>Asked: {}</strong>; the maker states: {}{}").format(asked, stated, written)
 
 
@@ -169,6 +178,9 @@ def proofs(facts: Facts, naming: Naming, links: Links, manual: Manual) -> Iterat
             label = "If not dead" if circuit.energy == "electrical" else "If not safe"
             for one in steps:
                 stops.setdefault((label, _when_not(one)), []).append(one)
+    for one in facts.steps:
+        if isinstance(one.action, actions.Discharge):
+            stops.setdefault(("If more is left", _when_not(one)), []).append(one)
     for (label, stop), steps_there in stops.items():
         yield label, Markup("<strong>{}</strong> (step {})").format(stop, links(tuple(steps_there)))
     unread = [

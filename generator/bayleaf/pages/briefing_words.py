@@ -11,12 +11,12 @@ _ALWAYS = (
 )
 _HIGH = (
     "Zone closed and signed; only the named persons inside. Rescue hook at hand.",
-    "Timed charging, pre-heating and remote start off. Every key locked away, well out of reach of the vehicle.",
+    "Timed charging, pre-heating, remote start off. Once the vehicle is off, every key locked away, well out of reach.",
     "Gloves in date and rolled up for leaks; tester, leads, tools and shield whole.",
 )
 _POWER = (
     "48 V does not kill by touch, but a short burns: cover terminals, no loose metal.",
-    "Timed charging and remote start off. Every key locked away.",
+    "Timed charging and remote start off. Once the vehicle is off, every key locked away.",
 )
 
 SHOCK = (
@@ -35,8 +35,8 @@ ELECTROLYTE = (
 BURST = ("Jet, burst", "Scald or injected fluid: cool with water, never rub, doctor at once even if it looks small.")
 
 BREAKS = (
-    "A break, a hand-over or leaving the vehicle ends every proof. Locks and waiting time stay. "
-    "Prove dead again before anything is touched."
+    "A break, a hand-over or leaving the vehicle ends every proof. While every lock is untouched, the wait need not be "
+    "done again. Prove dead again before anything is touched."
 )
 NOT_DEAD = (
     "Hands off, touch nothing, put nothing back, leave the locks on. Close the zone, tell the person responsible."
@@ -46,6 +46,14 @@ RETURN = (
     "Nobody touches the vehicle. Each owner takes off the own lock. Sources back in the order of the procedure.",
     "Insulation value, lamps and codes looked at. Keys handed over, zone opened last.",
 )
+#: Common practice: an insulation fault or a contactor that is stuck puts a live end against the chassis.
+LIVE_TO_CHASSIS = (
+    "Count each of these as the full voltage, also against the chassis: a fault of insulation or a stuck contactor is "
+    "not seen from outside. Cover what lies open."
+)
+ONLY_PROVED = "Whatever is not “proved dead” there counts as live for whoever comes next."
+#: What is written on the sheet by hand.
+FILL_IN = ("Responsible for high voltage, telephone", "Works", "Watches", "Proved dead at")
 APPROVES_NOTHING = (
     "The checker approves nothing. It has followed every path of the procedure as it is written; it has not seen the "
     "vehicle. The maker’s instructions, local law and qualified persons decide."

@@ -17,6 +17,7 @@ def home_body(manual: Manual) -> Body:
     ways = (
         Entry("codes.html", "Trouble codes"), Entry("systems.html", "Systems"), Entry("parts.html", "Parts"),
         Entry("torques.html", "Torques"), Entry("limits.html", "Limits"), Entry("tools.html", "Tools"),
+        Entry("calculators.html", "Calculators"),
     )  # fmt: skip
     sections.append(Section("Look it up", "look-up", ways))
     body = index_body(

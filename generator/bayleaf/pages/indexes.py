@@ -159,12 +159,12 @@ def limits_body(manual: Manual) -> Body:
         rows = []
         for procedure, step in _steps(manual, folder):
             limit = getattr(step.action, "limit", None)
-            if limit is None and step.limit_rule is None:
+            if limit is None and step.cited is None:
                 continue
             where = link(f"{procedure.id}.html#{step.anchor}", f"{procedure.title}, step {step.number}")
             what = headline(step, naming, lambda name: name).removeprefix("Measure: ").removeprefix("Read: ")
             pairs = Markup("<br>").join(naming.pairs(getattr(step.action, "pairs", ())))
-            figure = both(limit) or f"by the rule “{step.limit_rule}”"
+            figure = both(limit) or (f"by the rule “{step.cited.rule}”" if step.cited else "")
             rows.append(
                 Row(
                     (

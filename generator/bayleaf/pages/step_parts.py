@@ -25,7 +25,8 @@ class Exit:
 class StepView:
     """What the template of a step needs. `rows` are pairs of a label and what belongs to it.
 
-    `states` are those of the circuits before it, `change` what it changes where there is one way out.
+    `states` are those of the circuits before it, `gauge` is drawn where a reading decides, `change` what the step
+    changes where there is one way out.
     """
 
     number: str
@@ -43,6 +44,7 @@ class StepView:
     group: str | None
     states: Markup = Markup("")
     change: Markup = Markup("")
+    gauge: Markup = Markup("")
     inner: Markup = field(default=Markup(""))
     inner_title: str = ""
     inner_url: str = ""

@@ -10,6 +10,7 @@ from ..manual import Manual
 from ..model import actions
 from ..model.procedure import END, NEXT, STOP, Procedure, Step
 from .actions import headline
+from .deciding import gauge, limit_rows
 from .naming import Naming
 from .show import both, capital, plain
 from .state_words import StateShow
@@ -17,6 +18,7 @@ from .states import States, StepStates, Visit, Words, least_of
 from .step_parts import Exit, StepView, Told, role_name
 from .step_rows import action_rows, condition_words
 from .templating import link, macro
+from .tightening import tightening_rows
 
 _EXIT_WORDS = {
     "within": "Within limits", "below": "Below", "above": "Above", "not_decided": "Not decided",
@@ -167,6 +169,7 @@ class Steps:
             rows=tuple(self._rows(step)),
             pairs=tuple(self.naming.pairs(getattr(step.action, "pairs", ()))),
             limit=self._limit(step),
+            gauge=gauge(step, self.procedure, self.naming),
             exits=exits,
             expect=step.expect,
             photo=step.photo,
@@ -194,7 +197,7 @@ class Steps:
                 if policy
                 else "no figure is stated: ask before you begin"
             )
-        return both(limit) or (f"as the rule “{step.limit_rule}” asks" if step.limit_rule else "")
+        return both(limit) or (f"as the rule “{step.cited.rule}” asks" if step.cited else "")
 
     def _rows(self, step: Step) -> list[tuple[str, Markup | str]]:
         naming = self.naming
@@ -213,8 +216,10 @@ class Steps:
             rows.append(
                 ("From", Markup("{} {}").format(_FORMULAS.get(step.action.formula, "the readings of"), readings))
             )
-        if step.limit_rule and getattr(step.action, "limit", None) is not None:
-            rows.append(("Also by rule", step.limit_rule))
+            if step.action.resistor is not None:
+                rows.append(("Resistor", plain(step.action.resistor)))
+        rows += limit_rows(step, self.procedure, naming)
+        rows += tightening_rows(step, naming)
         if step.tools:
             rows.append(("Tools", ", ".join(naming.tool(tool) for tool in step.tools)))
         if step.wear:

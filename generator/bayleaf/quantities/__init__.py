@@ -2,7 +2,7 @@
 
 from .display import aliases, dual, other_system, show, show_limit
 from .interval import Interval
-from .limit import Judgement, Keyed, Limit, Verdict, judge, limit_from_map, parse_limit
+from .limit import Judgement, Keyed, Limit, Verdict, judge, judge_overload, limit_from_map, parse_limit
 from .patterns import schema_pattern
 from .problem import Problem
 from .quantity import Exact, Quantity, parse_count, parse_quantity
@@ -27,6 +27,7 @@ __all__ = [
     "dual",
     "find_unit",
     "judge",
+    "judge_overload",
     "limit_from_map",
     "other_system",
     "parse_count",

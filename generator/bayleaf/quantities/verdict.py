@@ -22,10 +22,15 @@ class Verdict(Enum):
 
 @dataclass(frozen=True, slots=True)
 class Judgement:
-    """A verdict; outside, the side on which the reading lies."""
+    """A verdict; outside, the side on which the reading lies.
+
+    `ask`: the display may show no figure because the value is very good, or because a lead has come off. Whoever reads
+    it looks at the leads.
+    """
 
     verdict: Verdict
     side: Side | None = None
+    ask: bool = False
 
     @property
     def exit(self) -> str | None:
@@ -40,7 +45,7 @@ def judge(reading: Quantity | None, limit: Limit, band: Fraction | None = None) 
 
     `band` is in the coherent unit of the quantity. Within: reading and band lie wholly inside
     the limits, the limits themselves included. Outside: wholly outside. Else not decided.
-    An overload is no reading: pass None.
+    An overload is no reading: see `judge_overload`.
     """
     if reading is None:
         return Judgement(Verdict.NO_READING)
@@ -56,3 +61,14 @@ def judge(reading: Quantity | None, limit: Limit, band: Fraction | None = None) 
     if allowed.above(lowest):
         return Judgement(Verdict.OUTSIDE, "above")
     return Judgement(Verdict.NOT_DECIDED)
+
+
+def judge_overload(limit: Limit, leads_hold: bool = False) -> Judgement:
+    """The verdict on a display that shows no figure: overload, or an open lead.
+
+    It is no reading. On a limit that is open upwards, such as at least 5 MΩ, it may be a very good value: there it is
+    within, but only once somebody has looked that the leads hold.
+    """
+    if limit.high is not None or limit.low is None:
+        return Judgement(Verdict.NO_READING)
+    return Judgement(Verdict.WITHIN) if leads_hold else Judgement(Verdict.NO_READING, ask=True)

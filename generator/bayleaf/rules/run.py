@@ -47,9 +47,9 @@ def _step_checks(action: Any) -> tuple[tuple[Rule, Check], ...]:
 
 
 def run_rules(model: Any, case: Case, locate: Locate) -> Iterator[Finding]:
-    """What the rules find in one file; what a procedure waives is advice."""
+    """What the rules find in one file; what it waives is advice."""
     findings = _run(model, case, locate)
-    return waived(findings, model) if isinstance(model, Procedure) and model.waivers else findings
+    return waived(findings, model) if isinstance(model, Procedure | Vehicle) and model.waivers else findings
 
 
 def run_walk_rules(procedure: Procedure, case: Case, locate: Locate) -> Iterator[Finding]:

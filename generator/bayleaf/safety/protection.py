@@ -11,7 +11,8 @@ from typing import Literal
 
 from ..model import actions
 from ..model.actions import Action
-from ..model.contact import Contact, read_contact
+from ..model.contact import Contact
+from ..model.pins import circuits_at, contacts_of
 from ..model.procedure import Step
 from ..model.vehicle import Circuit, IsolationPoint, Vehicle
 from ..quantities.quantity import Quantity
@@ -120,17 +121,6 @@ def circuits_met(action: Action, vehicle: Vehicle) -> tuple[Circuit, ...]:
     return tuple(one for one in circuits if one is not None and one.energy == "electrical")
 
 
-def circuits_at(contacts: Iterable[Contact], vehicle: Vehicle) -> Iterator[str]:
-    """The names of the circuits to which contacts belong, on their side or on both."""
-    for contact in contacts:
-        connector = vehicle.connectors.get(contact.connector)
-        for pin in connector.pins.values() if connector is not None else ():
-            if contact.pin in (None, pin.number):
-                for side, name in (("device", pin.device_circuit), ("cable", pin.cable_circuit)):
-                    if name is not None and contact.side in (None, side):
-                        yield name
-
-
 def circuits_opened_at(point: IsolationPoint, vehicle: Vehicle) -> Iterator[Circuit]:
     """The circuits whose own conductors a point parts.
 
@@ -167,16 +157,6 @@ def _met(action: Action, vehicle: Vehicle) -> Iterator[str]:
             if fastener is not None:
                 yield from circuits_at(fastener.terminal, vehicle)
                 yield from _at_points((fastener.point,) if fastener.point else (), vehicle)
-
-
-def contacts_of(measurement: actions.Measure) -> Iterator[Contact]:
-    """The contacts that the probes of a measurement touch."""
-    for pair in measurement.pairs:
-        yield from pair
-    for text in measurement.where:
-        contact = read_contact(text)
-        if contact is not None:
-            yield contact
 
 
 def _at_points(names: Iterable[str], vehicle: Vehicle) -> Iterator[str]:

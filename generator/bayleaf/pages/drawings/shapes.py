@@ -134,14 +134,20 @@ class Sheet:
         )
 
 
-def svg(drawing: Drawing, key: str, title: str, text: str) -> Markup:
-    """The drawing as inline SVG. `key` sets its title and description apart from others on the page."""
+def svg(drawing: Drawing, key: str | None, title: str, text: str) -> Markup:
+    """The drawing as inline SVG. `key` sets its title and description apart from others on the page; without one,
+    for a drawing that is small and stands many times on a page, title and text are its label.
+    """
     parts: list[Markup] = []
     parts += [_box(box) for box in drawing.boxes]
     parts += [_wire(wire) for wire in drawing.wires]
     parts += [_gap(gap) for gap in drawing.gaps]
     parts += [sign(one.kind, one.x, one.y) for one in drawing.signs]
     parts += [_text(one) for one in drawing.texts]
+    if key is None:
+        return Markup('<svg class="bl-map-drawing" viewBox="0 0 {} {}" role="img" aria-label="{}">{}</svg>').format(
+            _n(drawing.width), _n(drawing.height), f"{title}: {text}", Markup("").join(parts)
+        )
     return Markup(
         '<svg class="bl-map-drawing" viewBox="0 0 {width} {height}" role="img"'
         ' aria-labelledby="title:{key} text:{key}"><title id="title:{key}">{title}</title>'

@@ -54,7 +54,7 @@ STEPS = (
 
 def check_step(step: Step, procedure: Procedure, case: Case) -> Iterator[Fault]:
     """Limits and torques that stand in the step itself; those of a rule have their source."""
-    if step.source is not None or step.limit_rule is not None:
+    if step.source is not None or step.cited is not None:
         return
     action = step.action
     if isinstance(action, actions.Tighten):

@@ -23,8 +23,8 @@ import re
 from collections.abc import Iterator
 
 from ...model import actions
+from ...model.pins import circuits_at, contacts_of
 from ...model.procedure import Procedure, Step
-from ...safety.protection import circuits_at, contacts_of
 from ..case import Case
 from ..fault import Fault
 

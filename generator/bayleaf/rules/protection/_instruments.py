@@ -2,10 +2,9 @@
 
 import re
 from collections.abc import Iterator
-from fractions import Fraction
 
 from ...model.procedure import Procedure
-from ...model.workshop import Instrument, Range
+from ...model.workshop import Instrument
 from ...quantities.quantity import Quantity, parse_quantity
 from ..case import Case
 from ._gloves import workshop_of
@@ -38,20 +37,3 @@ def instrument_readings(procedure: Procedure, case: Case) -> Iterator[tuple[Read
             instrument = workshop.instruments.get(reading.using)
             if instrument is not None:
                 yield reading, instrument
-
-
-def range_for(volts: Fraction, ranges: tuple[Range, ...]) -> Range | None:
-    """The smallest range that shows a voltage."""
-    tops = [(one.top.si, index, one) for index, one in enumerate(ranges) if one.top is not None]
-    return min((one for one in tops if one[0] >= volts), default=(0, 0, None))[2]
-
-
-def error_at(volts: Fraction, found: Range) -> Fraction | None:
-    """The greatest error of a reading: percent of the reading plus digits of the last place of the range.
-
-    A last place that is not known counts as a hundredth of the range, coarser than any display of figures.
-    """
-    if found.accuracy is None or found.top is None:
-        return None
-    digit = found.top.si / 100 if found.resolution is None else found.resolution.si
-    return volts * found.accuracy.percent / 100 + found.accuracy.digits * digit

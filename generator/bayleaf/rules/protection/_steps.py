@@ -6,6 +6,7 @@ from fractions import Fraction
 from typing import Any
 
 from ...model import actions
+from ...model.pins import contacts_of
 from ...model.procedure import Procedure, Step
 from ...model.vehicle import Circuit, Vehicle
 from ...safety.protection import (
@@ -14,7 +15,6 @@ from ...safety.protection import (
     VoltageKind,
     Wanted,
     circuits_met,
-    contacts_of,
     protection_for,
     voltage_kind_of,
 )

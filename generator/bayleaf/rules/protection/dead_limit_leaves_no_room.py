@@ -56,6 +56,7 @@ UN R100 and FMVSS 305 (60 V DC, 30 V AC); JCGM 106:2012 (guard band at a toleran
 
 from collections.abc import Iterator
 
+from ...limits.instrument import error_at, range_for
 from ...model.procedure import Procedure
 from ...model.vehicle import Circuit
 from ...model.workshop import Instrument
@@ -65,7 +66,6 @@ from ..case import Case
 from ..fault import Fault, Spot
 from ..once import once
 from ._gloves import workshop_of
-from ._instruments import error_at, range_for
 from ._steps import floor_of, proofs, volts_of
 
 KIND = "danger"

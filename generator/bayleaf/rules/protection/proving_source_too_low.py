@@ -93,11 +93,11 @@ IEC 61243-3 and HSE GS38 practice: the tester is proved on a known source, by an
 from collections.abc import Iterator
 
 from ...model.contact import read_contact
+from ...model.pins import circuits_at
 from ...model.procedure import Procedure
 from ...model.vehicle import Vehicle
 from ...model.workshop import Workshop
 from ...quantities.quantity import Quantity
-from ...safety.protection import circuits_at
 from ..case import Case
 from ..fault import Fault, Spot
 from ..once import once

@@ -169,6 +169,7 @@ def _add_circuit(uses: list[Use], circuit: Circuit) -> None:
         uses.append((test_point.pair, "contact", (*test_point.at, "pair")))
         _add(uses, test_point.access, "part", (*test_point.at, "access"))
     _add(uses, circuit.sealed_in, "part", (*circuit.at, "sealed_in"))
+    _add(uses, circuit.joined_with, "circuit", (*circuit.at, "joined_with"))
 
 
 def _add_source(uses: list[Use], source: Source) -> None:

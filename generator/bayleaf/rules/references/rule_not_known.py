@@ -1,4 +1,4 @@
-"""A procedure waives a rule that does not exist.
+"""A file waives a rule that does not exist.
 
 ## Why it matters
 
@@ -28,6 +28,7 @@ from collections.abc import Iterator
 
 from ...loading.shape_words import nearest
 from ...model.procedure import Procedure
+from ...model.vehicle import Vehicle
 from ..case import Case
 from ..fault import Fault
 from ..rule import all_rules, rule_named
@@ -38,7 +39,16 @@ SEVERITY = "error"
 
 def check_procedure(procedure: Procedure, case: Case) -> Iterator[Fault]:
     """Every waiver."""
-    for waiver in procedure.waivers:
+    yield from _faults(procedure)
+
+
+def check_vehicle(vehicle: Vehicle, case: Case) -> Iterator[Fault]:
+    """The same of a profile."""
+    yield from _faults(vehicle)
+
+
+def _faults(file: Procedure | Vehicle) -> Iterator[Fault]:
+    for waiver in file.waivers:
         if waiver.rule and rule_named(waiver.rule) is None:
             practice = [rule.name for rule in all_rules() if rule.kind == "practice"]
             meant = nearest(waiver.rule, practice) or nearest(waiver.rule, (rule.name for rule in all_rules()))

@@ -1,4 +1,4 @@
-"""A procedure waives a rule that cannot be waived.
+"""A file waives a rule that cannot be waived.
 
 ## Why it matters
 
@@ -28,6 +28,7 @@ practice can be waived, and the reason is printed in every report.
 from collections.abc import Iterator
 
 from ...model.procedure import Procedure
+from ...model.vehicle import Vehicle
 from ..case import Case
 from ..fault import Fault
 from ..rule import rule_named
@@ -44,7 +45,16 @@ _BECAUSE = {
 
 def check_procedure(procedure: Procedure, case: Case) -> Iterator[Fault]:
     """Every waiver of a rule that exists."""
-    for waiver in procedure.waivers:
+    yield from _faults(procedure)
+
+
+def check_vehicle(vehicle: Vehicle, case: Case) -> Iterator[Fault]:
+    """The same of a profile."""
+    yield from _faults(vehicle)
+
+
+def _faults(file: Procedure | Vehicle) -> Iterator[Fault]:
+    for waiver in file.waivers:
         rule = rule_named(waiver.rule)
         if rule is not None and rule.kind != "practice":
             yield Fault(

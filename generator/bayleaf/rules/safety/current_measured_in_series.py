@@ -39,8 +39,8 @@ IEC 61010-2-033 (multimeters have a fused current input of limited breaking capa
 from collections.abc import Iterator
 
 from ...model import actions
+from ...model.pins import circuits_at, contacts_of
 from ...model.procedure import Procedure, Step
-from ...safety.protection import circuits_at, contacts_of
 from ...safety.rig import category_of
 from ..case import Case
 from ..fault import Fault

@@ -48,8 +48,8 @@ UN R100, Annex 5A; ISO 6469-3, 8.2.2 (text of 2011): all live parts together aga
 from collections.abc import Iterator
 
 from ...model import actions
+from ...model.pins import circuits_at
 from ...model.procedure import Procedure, Step
-from ...safety.protection import circuits_at
 from ..case import Case
 from ..fault import Fault
 

@@ -48,8 +48,8 @@ with half of it; a workshop that tests to UN R100 alone meets this rule with the
 from collections.abc import Iterator
 
 from ...model import actions
+from ...model.pins import circuits_at, contacts_of
 from ...model.procedure import Procedure, Step
-from ...safety.protection import circuits_at, contacts_of
 from ..case import Case
 from ..fault import Fault
 

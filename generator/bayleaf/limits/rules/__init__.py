@@ -1,0 +1,1 @@
+"""The rules by which limits are computed, one module each."""

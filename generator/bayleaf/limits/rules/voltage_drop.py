@@ -1,0 +1,44 @@
+"""Voltage drop under load, along a cable of the profile or along a usual path.
+
+    U ≤ I · R20 · l        with `of` a cable of the profile and `at` the current
+    U ≤ guide value        with `of` a path: ground path, feed, switch, starter total …
+
+The resistance is the highest that IEC 60228 allows for flexible copper (class 5) of this cross-section at 20 °C; joints
+add to it, by an amount that nobody publishes, and are not in it. A drop is only worth reading while the current flows.
+
+Source: Ohm's law with IEC 60228:2004, table 3; the guide values from pages of vocational training.
+"""
+
+from ...calculations.conductor import cable_resistance
+from ...calculations.voltage_drop import USUAL_DROPS
+from ...model.cited import Computed
+from ...quantities.figures import figure
+from ..asked import cable, condition
+from ..limit_rule import Asked, Lack
+
+NAME = "voltage drop"
+FITS = ("voltage drop", "voltage")
+
+
+def compute(asked: Asked) -> Computed | Lack:
+    """An upper limit, in volts."""
+    paths = [path for path, (volts, *_) in USUAL_DROPS.items() if volts > 0]
+    names = asked.cited.of
+    if len(names) == 1 and names[0] in paths:
+        volts, source, certainty = USUAL_DROPS[names[0]]
+        most = figure(volts, "V", "down")
+        sure = "vocational training" if certainty == "restated" else f"{source}, {certainty}"
+        return Computed(None, most, f"guide value for a {names[0]}: {most}", sure, "Only while the load runs.")
+    found = cable(asked)
+    if isinstance(found, Lack):
+        also = ", ".join(paths)
+        return Lack(found.message, f"{found.help}, or a path: {also}", found.key, found.because, found.seen)
+    current = condition(asked, "current", "20 A")
+    if isinstance(current, Lack):
+        return current
+    assert found.length is not None and found.area is not None
+    area = float(found.area.to("mm²").value)
+    ohms = cable_resistance(float(found.length.si), area)
+    most = figure(float(current.si) * ohms, "V", "down")
+    words = f"{current} × {figure(ohms, 'Ω')} ({found.length} of {found.area}) = {most}"
+    return Computed(None, most, words, "IEC 60228:2004, class 5, 20 °C", "Only while the current flows.")

@@ -1,0 +1,1 @@
+"""Threads, classes, torques and the tools for them."""
