@@ -51,27 +51,29 @@ def environment(extras: str) -> None:
 
 def browser() -> str:
     """The path of a browser for the tests, installed if need be and possible; else one sentence and the end."""
-    for name in BROWSERS:
-        found = shutil.which(name)
-        if found:
-            return found
-    for file in BROWSER_FILES:
-        if Path(file).is_file():
-            return file
+    lacking = "The tests open pages in a browser: install Chromium, Chrome or Edge, and run this again."
+    return program(BROWSERS, BROWSER_FILES, "chromium", lacking)
+
+
+def node() -> str:
+    """The same of Node.js, which runs the scripts of the site in the tests."""
+    return program(("node", "nodejs"), (), "nodejs", "The tests run JavaScript: install Node.js, and run this again.")
+
+
+def program(names: Sequence[str], files: Sequence[str], package: str, lacking: str) -> str:
+    """A program in the path or in a file, else from the package of the system; else one sentence and the end."""
+    found = next(filter(None, map(shutil.which, names)), None) or next(
+        (one for one in files if Path(one).is_file()), None
+    )
+    if found:
+        return found
     if hasattr(os, "geteuid") and os.geteuid() == 0 and shutil.which("apt-get"):
-        print("Installing a browser for the tests …", flush=True)
-        run("apt-get", "update", "-q")
-        run(
-            "apt-get",
-            "install",
-            "-y",
-            "-q",
-            "--no-install-recommends",
-            "chromium",
-            DEBIAN_FRONTEND="noninteractive",
-        )
-        return browser()
-    sys.exit("The tests open pages in a browser: install Chromium, Chrome or Edge, and run this again.")
+        print(f"Installing {package} for the tests …", flush=True)
+        quiet = {"DEBIAN_FRONTEND": "noninteractive"}
+        run("apt-get", "update", "-q", **quiet)
+        run("apt-get", "install", "-y", "-q", "--no-install-recommends", package, **quiet)
+        return program(names, files, package, lacking)
+    sys.exit(lacking)
 
 
 def manual() -> None:
@@ -83,13 +85,13 @@ def manual() -> None:
 def test() -> None:
     """Everything the tests need, then all tests, in the order in which a fault is found fastest."""
     environment("test")
-    path = browser()
+    path, script_runner = browser(), node()
     run(PYTHON, "-m", "ruff", "format", "--check", ".")
     run(PYTHON, "-m", "ruff", "check", ".")
     run(PYTHON, "-m", "mypy")
     run(PYTHON, "-m", "bayleaf", "check")
     run(PYTHON, "-m", "mkdocs", "build", "--strict", "--quiet")
-    run(PYTHON, "-m", "pytest", "--numprocesses", "auto", BAYLEAF_BROWSER=path)
+    run(PYTHON, "-m", "pytest", "--numprocesses", "auto", BAYLEAF_BROWSER=path, BAYLEAF_NODE=script_runner)
 
 
 def bench() -> None:

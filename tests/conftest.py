@@ -62,7 +62,7 @@ process.stdout.write(JSON.stringify(answer, (_, one) =>
 @pytest.fixture(scope="session")
 def node() -> Callable[[str], Any]:
     """A function that runs JavaScript in Node, all in one process, and gives what it leaves in `answer`."""
-    path = shutil.which("node")
+    path = os.environ.get("BAYLEAF_NODE") or shutil.which("node")
     if path is None:
         pytest.fail("These tests run JavaScript: install Node.js so that `node` is in the path.")
 

@@ -6,11 +6,11 @@ globalThis.bayleafVerdict = (() => {
 
   /* What is said of a reading.
    *
-   * `typed` is the reading as it stands on the display; null for an overload, which is no reading. `unit` holds the
+   * `typed` is the reading as it stands on the display; null for an overload: see `judgeOverload`. `unit` holds the
    * exact `factor` and `offset` that lead to the coherent unit, and perhaps the `places` that the display has behind
-   * its point; `limit` its ends `low` and `high` in that unit, null
-   * where there is none; `band` how far the true value may lie from the reading, in that unit, or null. All of them are
-   * texts as Python writes fractions. Gives {verdict, side}, or {problem} where the reading is not a number.
+   * its point; `limit` its ends `low` and `high` in that unit, null where there is none; `band` how far the true value
+   * may lie from the reading, in that unit, or null. All of them are texts as Python writes fractions. Gives
+   * {verdict, side}, or {problem} where the reading is not a number.
    */
   function judge(typed, unit, limit, band) {
     if (typed === null) return { verdict: "no reading", side: null };
@@ -28,5 +28,14 @@ globalThis.bayleafVerdict = (() => {
     return { verdict: "not decided", side: null };
   }
 
-  return { judge };
+  /* The verdict on a display that shows no figure: no reading. On a limit that is open upwards it may be a very good
+   * value, so that somebody is asked whether the leads hold; once they do, it is within.
+   */
+  function judgeOverload(limit, leadsHold) {
+    const isOpen = limit.high === null && limit.low !== null;
+    if (isOpen && leadsHold) return { verdict: "within", side: null, ask: false };
+    return { verdict: "no reading", side: null, ask: isOpen };
+  }
+
+  return { judge, judgeOverload };
 })();

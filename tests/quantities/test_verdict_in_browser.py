@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 from bayleaf.pages.js_literal import js_literal
-from bayleaf.quantities import Limit, Problem, Quantity, judge, parse_limit, parse_quantity, unit
+from bayleaf.quantities import Limit, Problem, Quantity, judge, judge_overload, parse_limit, parse_quantity, unit
 from bayleaf.quantities.numbers import Number, read_number
 from data.verdict_cases import BY_HAND, CASES, Case
 from js_kit import Node, asset
@@ -90,6 +90,24 @@ def test_a_wrong_verdict_is_found(node: Node, right: str, planted: str) -> None:
     assert right in script
 
     assert [] != wrong(in_javascript(node, CASES, script.replace(right, planted)))
+
+
+OVERLOADS = [
+    (text, holds) for text in ("at least 5 MΩ", "at most 5 Ω", "50 Ω to 65 Ω", "60 Ω ± 5 %") for holds in (False, True)
+]
+
+
+def test_an_overload_is_judged_alike(node: Node) -> None:
+    """With leads that hold and without, on limits open upwards and on others."""
+    limits = [parse_limit(text) for text, _ in OVERLOADS]
+    ends = [[{"low": one.low and str(one.low.si), "high": one.high and str(one.high.si)}, holds]
+            for one, (_, holds) in zip(limits, OVERLOADS, strict=True)]  # fmt: skip
+    found = node(
+        f"{asset('exact.js')}{asset('verdict.js')}\nanswer = {js_literal(ends)}.map((one) => bayleafVerdict.judgeOverload(...one));"
+    )
+
+    expected = [judge_overload(one, holds) for one, (_, holds) in zip(limits, OVERLOADS, strict=True)]
+    assert [(one.verdict.value, one.ask) for one in expected] == [(one["verdict"], one["ask"]) for one in found]
 
 
 TYPED = (

@@ -1,4 +1,4 @@
-"""Levels of data buses, what a multimeter shows of them, and the resistance of their termination.
+"""Data buses: their levels, what a multimeter shows of them, the resistance of their termination.
 
     H = 2.5 V + d        L = 2.5 V − d        H − L = 2 · d          d = load · share
     1 / R = n / Rt + m / Rn
@@ -224,7 +224,7 @@ FORMULAS = (
         ),
         (Output("Level"),),
         _level,
-        "table",
+        "read from a table",
         "Read with an oscilloscope: a multimeter shows the mean of both states.",
         "Data sheets of transceivers to ISO 11898-2; training pages (CAN low speed, FlexRay)",
         {"state": "dominant", "line": "high"},

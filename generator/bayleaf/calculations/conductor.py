@@ -1,4 +1,4 @@
-"""The resistance of a cable.
+"""Cables: their resistance by cross-section, length and temperature.
 
     R = r · l / 1000 · (1 + α · (t − 20)) + n · Rj            r = ρ · 1000 / A
 

@@ -1,4 +1,4 @@
-"""Whether a reading shows that a value conforms, in spite of its uncertainty.
+"""Decisions: whether a reading shows that a value conforms, in spite of its uncertainty.
 
     acceptance limit  A = T − g (upper), T + g (lower)      guard band  g = r · U
     probability       p = Φ((T − y) / u)                    ratio       TUR = (T_U − T_L) / (2 · U)

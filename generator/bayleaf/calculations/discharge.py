@@ -1,4 +1,4 @@
-"""A capacitor that is discharged by a resistor.
+"""Capacitors: how they are discharged by a resistor.
 
     U(t) = U0 · e^(−t / (R·C))          t = R·C · ln(U0 / U)          E = ½ · C · U²
 

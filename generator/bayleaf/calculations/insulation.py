@@ -1,4 +1,4 @@
-"""Insulation resistance of a high-voltage bus against the chassis: what is asked, how it is tested, how it is computed.
+"""Insulation resistance: what is asked of a high-voltage bus, how it is tested, how it is computed.
 
     R ≥ k · U                                  k   ohms per volt, by the kind of bus      Ω/V
     Ri = Ro · Vb · (1 / V' − 1 / V)            U   working voltage                        V

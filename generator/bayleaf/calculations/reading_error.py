@@ -1,4 +1,4 @@
-"""The error of a reading, from what the maker of the instrument promises.
+"""Errors of readings: from what the maker of the instrument promises.
 
     a = |reading| · p / 100 + n · d          u = a / √3          U = k · u, k = 2
 

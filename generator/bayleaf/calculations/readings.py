@@ -1,4 +1,4 @@
-"""Values computed from several readings, each with its uncertainty.
+"""Computed readings: values from several readings, each with its uncertainty.
 
     difference   x1 − x2            u² = u1² + u2²                       errors against each other: u1 + u2
     parallel     1 / Σ (1 / Ri)     u² = Σ ((R / Ri)² · ui)²

@@ -1,4 +1,4 @@
-"""What the voltage of a rested 12 V lead-acid battery says of its charge: a range, since what is published disagrees.
+"""Rested 12 V battery: what its voltage says of its charge, as a range, since what is published disagrees.
 
 Each published set gives volts for some charges; between them it is straight. The sets differ by up to 0.15 V at a
 quarter of charge, flooded, absorbent and enhanced types differ, and 10 % of charge are only some 80 mV. So no single

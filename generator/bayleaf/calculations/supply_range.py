@@ -1,4 +1,4 @@
-"""The supply voltage at which a low-voltage component has to work, and how long it bears more or less.
+"""Supply ranges: at which voltage a component has to work, and how long it bears more or less.
 
 A system of 12 V or 24 V has a code letter for each component: its maker says which. A system of 48 V has one range
 without limit of time, and times for the ranges beside it.
@@ -88,7 +88,7 @@ FORMULAS = (
         ),
         (Output("From", "V"), Output("To", "V"), Output("Certainty of these figures")),
         _range,
-        "table",
+        "read from a table",
         "The code is the one that the maker of the component states. At the component, not at the battery.",
         "ISO 16750-2:2012, tables 1 and 2 (from memory); VDA 450 of 2023 in line with ISO 21780:2020 (restated)",
         {"system": "12 V", "code": "C"},
@@ -99,7 +99,7 @@ FORMULAS = (
         (Input("U", "Supply voltage", "V"),),
         (Output("Time", "s"),),
         _time,
-        "table",
+        "read from a table",
         "Endless from 36 V to 52 V. For components, not for people: touch is judged by 60 V.",
         "VDA 450 of 2023 in line with ISO 21780:2020 (restated)",
         {"U": "53 V"},

@@ -1,4 +1,4 @@
-"""Sensors of temperature: platinum by IEC 60751, and thermistors whose resistance falls as they warm (NTC).
+"""Temperature sensors: platinum by IEC 60751, and thermistors whose resistance falls as they warm (NTC).
 
     platinum   R = R0 · (1 + A·t + B·t²)                           0 °C to 850 °C
                R = R0 · (1 + A·t + B·t² + C·(t − 100)·t³)          -200 °C to 0 °C

@@ -1,4 +1,4 @@
-"""The voltage that is lost along a circuit while current flows.
+"""Voltage drop: what is lost along a circuit while current flows.
 
     U = I · R          share = 100 · U / Us          A = ρ · l · I / U (pure metal)
 
