@@ -4,6 +4,8 @@ from datetime import date
 from pathlib import Path
 
 import pytest
+from bayleaf.limits.instrument import ranges_for, sharpness
+from bayleaf.limits.limit_rule import limit_rules
 from bayleaf.manual import Manual, load_manual
 from bayleaf.model import actions
 from bayleaf.model.procedure import Procedure
@@ -120,3 +122,26 @@ def test_four_steps_in_five_touch_a_named_thing(demo: Manual) -> None:
 
     assert sum(map(touches, steps)) / len(steps) >= 0.8
     assert sum(step.on == ("nothing",) for step in in_words) / len(in_words) <= 0.25
+
+
+def test_half_of_the_rules_for_limits_are_cited(demo: Manual) -> None:
+    """And each that is cited could be computed from the profile."""
+    cited = [step.cited for procedure in demo.procedures.values() for step in procedure.steps if step.cited is not None]
+
+    assert [] == [one.rule for one in cited if one.computed is None]
+    assert 2 * len({one.rule for one in cited}) >= len(limit_rules())
+
+
+def test_every_measurement_with_an_instrument_shows_what_it_can_decide(demo: Manual) -> None:
+    """The workshop states range, resolution and accuracy of every instrument that a limit is read with."""
+    for procedure in demo.procedures.values():
+        for step in procedure.steps:
+            measured = step.action
+            if isinstance(measured, actions.Measure) and measured.limit is not None and measured.using is not None:
+                instrument = demo.workshop.instruments[measured.using]
+                ranges = ranges_for(measured, instrument, demo.vehicles[procedure.folder])
+                found = sharpness(measured.limit, ranges, demo.workshop.policy.guard_band)
+                assert found is not None and all(end.error is not None for end in found.ends), (
+                    procedure.id,
+                    step.number,
+                )

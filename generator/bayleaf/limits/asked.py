@@ -44,6 +44,9 @@ def cable(asked: Asked) -> Cable | Lack:
         if value is None:
             mend = f"write `{key}: …` at the cable in the profile"
             return Lack(f"the {words} of `{found.id}` is not in the profile", mend, seen=(found.at, "the cable"))
+        if value.si <= 0:
+            mend = f"write its {words} at the cable in the profile"
+            return Lack(f"the {words} of `{found.id}` is {value}", mend, seen=((*found.at, key), "there"))
     return found
 
 

@@ -50,9 +50,10 @@ class Joint:
 
     @property
     def is_computable(self) -> bool:
-        """Whether VDI 2230 can be applied: a metric hexagon bolt of a class in the tables, that is no conductor."""
+        """Whether VDI 2230 can be applied: a metric hexagon bolt of a class in the tables, no conductor."""
         return (
             not self.conducts
+            and (self.torque is None or self.torque[0] > 0)
             and self.thread in METRIC
             and (self.thread or "").split("x")[0] in HEADS
             and (self.strength_class in STEEL or self.strength_class in STAINLESS)

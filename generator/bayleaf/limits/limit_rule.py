@@ -75,7 +75,10 @@ def computed(step: Step, vehicle: Vehicle) -> Computed | Lack | None:
     rule = limit_rules().get(cited.rule) if cited is not None else None
     if cited is None or rule is None or not fits(step, rule):
         return None
-    return rule.compute(Asked(replace(cited, computed=None), step.action, vehicle))
+    try:
+        return rule.compute(Asked(replace(cited, computed=None), step.action, vehicle))
+    except ValueError as error:  # what a calculation refuses, in its own words
+        return Lack(str(error), "write a figure that the vehicle can have, in the profile or beside the rule")
 
 
 def fits(step: Step, rule: LimitRule) -> bool:

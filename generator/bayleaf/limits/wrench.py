@@ -60,4 +60,7 @@ def _setting(wrench: Instrument, torque: float, adapter: Adapter | None) -> floa
     if wrench.length is None or wrench.length.si <= 0:
         return None
     angle = float(adapter.angle.si) if adapter.angle is not None else 0.0
-    return setting_for(torque, float(wrench.length.si) * 1000, float(adapter.length.si) * 1000, angle)
+    try:
+        return setting_for(torque, float(wrench.length.si) * 1000, float(adapter.length.si) * 1000, angle)
+    except ValueError:  # an adapter that points back behind the grip, or a torque below nothing
+        return None

@@ -151,6 +151,12 @@ def _steps(manual: Manual, folder: str) -> Iterator[tuple[Procedure, Step]]:
             yield procedure, step
 
 
+def _rule_source(step: Step) -> str:
+    """Where the rule is printed that computes a limit."""
+    done = step.cited.computed if step.cited is not None else None
+    return done.source if done is not None else ""
+
+
 def limits_body(manual: Manual) -> Body:
     """Every limit that a reading is held against."""
     sections = []
@@ -171,7 +177,7 @@ def limits_body(manual: Manual) -> Body:
                         capital(what),
                         pairs,
                         Markup('<strong class="bl-figure">{}</strong>').format(figure),
-                        step.source or "",
+                        step.source or _rule_source(step),
                         where,
                     )
                 )

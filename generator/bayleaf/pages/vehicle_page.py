@@ -6,7 +6,7 @@ from markupsafe import Markup
 
 from ..manual import Manual
 from ..model.procedure import Procedure
-from ..model.vehicle import Circuit, Connector, IsolationPoint, Part, Source, Stored, Vehicle
+from ..model.vehicle import Circuit, Connector, Fastener, IsolationPoint, Part, Source, Stored, Vehicle
 from .body import Body, Crumb, Heading, SearchRecord
 from .briefing_link import briefing_url, has_briefing
 from .energy_page import energy_entry, review_entry
@@ -238,6 +238,12 @@ def _part(part: Part, naming: Naming) -> Card:
     return Card(part.id, part.name, tuple(rows))
 
 
+def torque_source(fastener: Fastener) -> str:
+    """How a rule computes the torque, with its source."""
+    done = fastener.torque_by.computed if fastener.torque_by is not None else None
+    return f"{done.words} ({done.source})" if done is not None else ""
+
+
 def fastener_table(vehicle: Vehicle, naming: Naming) -> Table | None:
     """All fasteners of a vehicle with their torques."""
     rows = []
@@ -255,6 +261,7 @@ def fastener_table(vehicle: Vehicle, naming: Naming) -> Table | None:
             item.one_use and "use new ones",
             item.yields and "tightened into yield",
             item.into and f"into {item.into}",
+            torque_source(item),
         ]
         rows.append(Row((
             naming.plain(item.id), holds, screws(item),

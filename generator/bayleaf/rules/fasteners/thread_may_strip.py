@@ -62,7 +62,7 @@ def check_vehicle(vehicle: Vehicle, case: Case) -> Iterator[Fault]:
     """Fasteners of the profile that say into what and how far they are screwed."""
     for at, joint, name in joints_of(vehicle):
         strength = next((mpa for word, mpa in _STRENGTH.items() if word in (joint.into or "").lower()), None)
-        if joint.torque is None or joint.engagement is None or strength is None or not joint.is_computable:
+        if joint.torque is None or not joint.engagement or strength is None or not joint.is_computable:
             continue
         low, high = (joint.friction.low, joint.friction.high) if joint.friction is not None else (FRICTION["B"][1],) * 2
         _, most = preloads_of_torque(joint.thread or "", joint.torque[1], low, high)
