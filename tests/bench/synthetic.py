@@ -146,7 +146,7 @@ def _facts(number: int, seed: int) -> dict[str, str]:
     facts |= {
         "maker_data": f"Synthetic data {chance.randrange(100, 999)}", "sheet": str(chance.randrange(1, 9)),
         "minutes": str(chance.randrange(2, 8)), "tenth": str(chance.randrange(2, 9)),
-        "read_limit": str(chance.randrange(500, 900)), "percent": str(chance.choice((5, 8, 10))),
+        "read_limit": str(chance.randrange(500, 900)), "percent": str(chance.choice((6, 8, 10))),
         "sound_bus": f"{chance.randrange(15, 60) / 10}", "unit_limit": str(chance.randrange(2, 20)),
         "litres": f"{chance.randrange(10, 30) / 10}", "milliohm": str(chance.randrange(2, 9)),
         "power_low": f"{chance.randrange(10, 20) / 10}", "power_high": f"{chance.randrange(22, 40) / 10}",

@@ -91,7 +91,7 @@ def error_at(size: Fraction, found: Range) -> Fraction | None:
 
 def _size(value: Quantity) -> Fraction:
     """A width in the coherent unit: that of a temperature without its zero."""
-    return Fraction(value.value) * value.unit.factor
+    return value.si - value.unit.offset if value.unit.offset else value.si
 
 
 @dataclass(frozen=True, slots=True)
