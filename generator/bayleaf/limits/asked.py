@@ -1,5 +1,8 @@
 """What rules ask of a step and of the profile, with what is said where it is not there."""
 
+from collections.abc import Iterable
+
+from ..loading.shape_words import nearest
 from ..model.actions import Measure
 from ..model.pins import circuits_at, contacts_of, pins_at
 from ..model.vehicle import Bus, Cable, Circuit
@@ -13,7 +16,7 @@ def circuits(asked: Asked) -> tuple[Circuit, ...] | Lack:
     names = asked.cited.of
     for name in names:
         if name not in known:
-            return Lack(f"the profile has no circuit `{name}`", "name a circuit of the vehicle profile", "of")
+            return unknown(name, "circuit", known)
     if not names and isinstance(asked.action, Measure):
         names = tuple(dict.fromkeys(circuits_at(contacts_of(asked.action), asked.vehicle)))
     found = tuple(known[name] for name in names if name in known and known[name].energy == "electrical")
@@ -39,7 +42,7 @@ def cable(asked: Asked) -> Cable | Lack:
         return Lack("no cable is named", "name one cable of the profile: `of: battery-lead-plus`", "of")
     found = asked.vehicle.cables.get(asked.cited.of[0])
     if found is None:
-        return Lack(f"the profile has no cable `{asked.cited.of[0]}`", "name a cable of the vehicle profile", "of")
+        return unknown(asked.cited.of[0], "cable", asked.vehicle.cables)
     for key, value, words in (("length", found.length, "length"), ("area", found.area, "cross-section")):
         if value is None:
             mend = f"write `{key}: …` at the cable in the profile"
@@ -58,7 +61,14 @@ def bus(asked: Asked) -> Bus | Lack:
     if len(names) != 1:
         return Lack("it is not said which bus is meant", "name a bus of the profile: `of: body`", "of")
     found = asked.vehicle.buses.get(names[0])
-    return found or Lack(f"the profile has no bus `{names[0]}`", "name a bus of the vehicle profile", "of")
+    return found or unknown(names[0], "bus", asked.vehicle.buses)
+
+
+def unknown(name: str, kind: str, known: Iterable[str]) -> Lack:
+    """A name that the profile does not have, with the one that is meant."""
+    meant = nearest(name, known)
+    help_ = f"did you mean `{meant}`?" if meant else f"name a {kind} of the vehicle profile"
+    return Lack(f"the profile has no {kind} `{name}`", help_, "of")
 
 
 def condition(asked: Asked, quantity: str, example: str) -> Quantity | Lack:

@@ -15,7 +15,9 @@ def resolved(procedure: Procedure, vehicle: Vehicle | None) -> Procedure:
     """The procedure with every limit that a rule computes; unchanged where the profile is missing or lacks a fact."""
     if vehicle is None or all(step.cited is None for step in procedure.steps):
         return procedure
-    return replace(procedure, steps=tuple(one if one.cited is None else _resolved(one, vehicle) for one in procedure.steps))
+    return replace(
+        procedure, steps=tuple(one if one.cited is None else _resolved(one, vehicle) for one in procedure.steps)
+    )
 
 
 def with_torques(vehicle: Vehicle) -> Vehicle:

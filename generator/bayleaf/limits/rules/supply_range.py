@@ -44,7 +44,7 @@ def compute(asked: Asked) -> Computed | Lack:
     if code not in codes:
         return Lack(
             f"a {system} component has a code, {codes[0]} to {codes[-1]}",
-            f"write `code: {codes[0]}`, as its maker says",
+            f"write the letter that the maker of the component states, such as `code: {codes[len(codes) // 2]}`",
             "code",
         )
     least, most = supply_range(system, code)

@@ -14,6 +14,7 @@ from ...model.cited import Computed
 from ...model.vehicle import Part, Sensor
 from ...quantities.figures import figure
 from ...quantities.quantity import Quantity
+from ..asked import unknown
 from ..limit_rule import Asked, Lack
 
 NAME = "temperature sensor"
@@ -49,7 +50,7 @@ def _part(asked: Asked) -> Part | Lack:
         return Lack("no sensor is named", "name a part that has a `sensor` in the profile: `of: …`", "of")
     found = asked.vehicle.parts.get(asked.cited.of[0])
     if found is None:
-        return Lack(f"the profile has no part `{asked.cited.of[0]}`", "name a part of the vehicle profile", "of")
+        return unknown(asked.cited.of[0], "part", asked.vehicle.parts)
     if found.sensor is None:
         mend = "write `sensor: {kind: Pt1000, class: B}` at the part in the profile"
         return Lack(f"`{found.id}` has no sensor in the profile", mend, "of", seen=(found.at, "the part"))

@@ -9,6 +9,8 @@ add to it, by an amount that nobody publishes, and are not in it. A drop is only
 Source: Ohm's law with IEC 60228:2004, table 3; the guide values from pages of vocational training.
 """
 
+from dataclasses import replace
+
 from ...calculations.conductor import cable_resistance
 from ...calculations.voltage_drop import USUAL_DROPS
 from ...model.cited import Computed
@@ -22,17 +24,17 @@ FITS = ("voltage drop", "voltage")
 
 def compute(asked: Asked) -> Computed | Lack:
     """An upper limit, in volts."""
-    paths = [path for path, (volts, *_) in USUAL_DROPS.items() if volts > 0]
+    paths = [path for path, (volts, _, certainty) in USUAL_DROPS.items() if volts > 0 and certainty == "restated"]
     names = asked.cited.of
     if len(names) == 1 and names[0] in paths:
-        volts, source, certainty = USUAL_DROPS[names[0]]
-        most = figure(volts, "V", "down")
-        sure = "vocational training" if certainty == "restated" else f"{source}, {certainty}"
-        return Computed(None, most, f"guide value for a {names[0]}: {most}", sure, "Only while the load runs.")
+        most = figure(USUAL_DROPS[names[0]][0], "V", "down")
+        text = f"guide value for a {names[0]}: {most}"
+        return Computed(None, most, text, "vocational training", "Only while the load runs.")
     found = cable(asked)
     if isinstance(found, Lack):
-        also = ", ".join(paths)
-        return Lack(found.message, f"{found.help}, or a path: {also}", found.key, found.because, found.seen)
+        if found.help.startswith("did you"):
+            return found
+        return replace(found, help=f"{found.help}, or a path: {', '.join(paths)}")
     current = condition(asked, "current", "20 A")
     if isinstance(current, Lack):
         return current
