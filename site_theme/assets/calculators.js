@@ -11,7 +11,7 @@ globalThis.bayleafCalculators = (() => {
   /* The numbers typed in one field, in the unit of the formula: {values}, or {problem}. */
   function numbers(text, unit, several) {
     const parts = several ? text.split(/;|\n|,\s/).filter((one) => one.trim()) : [text];
-    const found = parts.map(read);
+    const found = parts.map((one) => read(one, one.includes(",") ? undefined : 3));
     const problem = found.find((one) => one.problem);
     if (problem) return problem;
     return { values: found.map((one) => number(plus(times(one.value, fraction(unit.factor)), fraction(unit.offset)))) };

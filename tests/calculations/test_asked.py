@@ -137,7 +137,7 @@ def test_what_is_given_wrongly(given: list[tuple[str, str]], told: str) -> None:
 @pytest.mark.parametrize(
     ("of", "given", "told"),
     [
-        ("stored-energy", [("C", "1 mF"), ("at", "1.234V")], "can be read in two ways"),
+        ("stored-energy", [("C", "1 mF"), ("at", "1,234V")], "can be read in two ways"),
         ("acceptance-limits", [("low", "3 V"), ("high", "4"), ("U", "1")], "low has no unit; write low=3"),
         ("acceptance-limits", [("low", "x"), ("high", "4"), ("U", "1")], "`x` does not begin with a number"),
         ("insulation-limit", [("U", "400 V"), ("bus", "dcc")], "`dcc` is none of the choices; did you mean dc?"),

@@ -2,7 +2,7 @@
 
 import pytest
 from bayleaf.calculations.tightening import class_torque
-from bayleaf.limits.joint import Friction, class_of, friction_of, is_meant_as_thread, joint_of
+from bayleaf.limits.joint import Friction, class_of, friction_of, is_no_thread, joint_of
 from bayleaf.limits.limit_rule import Lack
 from bayleaf.limits.torque import computed_torque
 from bayleaf.loading.load import load
@@ -59,20 +59,16 @@ def test_class(text: str, expected: str | None) -> None:
 
 
 @pytest.mark.parametrize(
-    ("text", "meant"),
+    ("text", "refused"),
     [
-        ("M8 × 1.75", True),
-        ("m9", True),
-        ("3/8-15", True),
-        ("1/4 UNX", False),
-        ("1/4 UNC", True),
-        ("4.8 × 16", False),
-        ("5 × 20 for plastic", False),
+        ("M8 × 1.75", True), ("M7.3", True), ("3/8-15", True), ("M8 × 1.25", False), ("M8x30", False),
+        ("M8 × 1.25 × 40", False), ("M8 left-hand", False), ("M30 × 1.5", False), ("M2.5", False), ("M9", False),
+        ("1/4 UNC", False), ("4.8 × 16", False), ("5 × 20 for plastic", False),
     ],
-)
-def test_what_is_meant_as_a_thread(text: str, meant: bool) -> None:
-    """Screws for sheet metal and plastic have threads of their own."""
-    assert meant == is_meant_as_thread(text)
+)  # fmt: skip
+def test_what_is_no_thread(text: str, refused: bool) -> None:
+    """A pitch or diameter that no standard knows; lengths, sizes beyond the tables and other screws are left alone."""
+    assert refused == is_no_thread(text)
 
 
 @pytest.mark.parametrize(

@@ -58,6 +58,7 @@ APART = (
         "    monitor: {taken_off_by: [[service-plug]]}\n    joined_with: none\n",
     ),
 )
+ONE_SIDED = (*APART, ("{kind: ac, max: 290 V}", "{kind: ac, max: 290 V}\n    joined_with: [traction]"))
 SENSOR = "    highest_test_voltage: 1000 V\n"
 
 
@@ -66,6 +67,12 @@ def sensor(text: str) -> tuple[tuple[str, str], ...]:
     return ((SENSOR, f"{SENSOR}    sensor: {text}\n"),)
 
 
+BOTH_LINES = (
+    (
+        "3: {signal: switched supply, circuit: supply-12, area: 1.5 mm2}",
+        "3: {signal: CAN low, circuit: none, bus: body}",
+    ),
+)
 TERMINATED = (("rate: 500 kbit/s}", "rate: 500 kbit/s, terminated_in: [cabin-heater, traction-battery]}"),)
 R100, IEC = "UN R100, 5.1.3", "IEC 60228:2004, class 5"
 
@@ -75,6 +82,7 @@ CASES = {
     "no switch to 500 Ω/V above 500 V": Case(INSULATION, "rule: insulation resistance", (("max: 410 V}\n    sources:\n      battery", "max: 820 V}\n    sources:\n      battery"),), "82 kΩ", None, "100 Ω/V × 820 V", R100),
     "joined to AC: 500 Ω/V of the higher voltage": Case(INSULATION, "rule: insulation resistance", JOINED, "205 kΩ", None, "500 Ω/V × 410 V", R100),
     "joined to AC that is protected": Case(INSULATION, "rule: insulation resistance", PROTECTED, "41 kΩ", None, "100 Ω/V × 410 V", R100),
+    "told on one side only: joined": Case(INSULATION, "rule: insulation resistance", ONE_SIDED, "205 kΩ", None, "500 Ω/V × 410 V", R100),
     "told not to be joined": Case(INSULATION, "rule: insulation resistance", APART, "41 kΩ", None, "100 Ω/V × 410 V", R100),
     "not told, beside AC: counts as joined": Case(INSULATION, "rule: insulation resistance", WITH_PHASES, "205 kΩ", None, "500 Ω/V × 410 V", R100),
     "an AC bus named by the author": Case(INSULATION, "rule: insulation resistance, of: phases", WITH_PHASES, "145 kΩ", None, "500 Ω/V × 290 V", R100),
@@ -85,9 +93,9 @@ CASES = {
     "a cable": Case(OHMS, "rule: cable resistance, of: ground-strap", (), None, "468 µΩ", "0.6 m of 25 mm²", IEC),
     # 1 + 0.00393 · 40 = 1.1572, the row of conductor
     "a warm cable": Case(OHMS, "rule: cable resistance, of: ground-strap, at: 60 °C", (), None, "541 µΩ", "at 60 °C", IEC),
-    "CAN high": Case(CAN, "rule: CAN levels, of: body, line: high", (), "2.5 V", "3 V", "mean", "ISO 11898-2"),
-    "CAN low, bus from the pin": Case(CAN, "rule: CAN levels, line: low", (), "2 V", "2.5 V", "mean", "ISO 11898-2"),
-    "between the lines": Case(CAN, "rule: CAN levels, line: between", (), "0 V", "1 V", "mean", "ISO 11898-2"),
+    "CAN high": Case(CAN, "rule: CAN levels, of: body, line: high", (), "2.25 V", "3.25 V", "mean", "ISO 11898-2"),
+    "CAN low, bus from the pin": Case(CAN, "rule: CAN levels, line: low", (), "1.75 V", "2.75 V", "mean", "ISO 11898-2"),
+    "between the lines": Case(CAN.replace("chassis", "X210/3"), "rule: CAN levels, line: between", BOTH_LINES, "0 V", "1 V", "mean", "ISO 11898-2"),
     "two terminating resistors": Case(OHMS, "rule: CAN termination, of: body", TERMINATED, "45 Ω", "70 Ω", "2 × 120 Ω in parallel = 60 Ω", "ISO 11898-2"),
     "a 12 V component of code C": Case(SUPPLY, "rule: supply range, code: C", (), "9 V", "16 V", "12 V, code C", "from memory"),
     "a 48 V component": Case(SUPPLY, "rule: supply range", (("nominal: 12 V, max: 15 V", "nominal: 48 V, max: 54 V"),), "36 V", "52 V", "48 V", "ISO 21780"),
@@ -142,7 +150,7 @@ def test_every_rule_is_held_to_a_figure_and_can_be_written() -> None:
 LACKS = {
     "no such circuit": (INSULATION, "rule: insulation resistance, of: tractoin", (), "no circuit `tractoin`"),
     "no highest voltage": (INSULATION, "rule: insulation resistance", ((", max: 410 V}\n    sources:\n      battery", "}\n    sources:\n      battery"),), "highest voltage of `traction`"),
-    "not class B": (OHMS, "rule: insulation resistance", (), "`supply-12` is not of voltage class B"),
+    "not class B": (OHMS.replace("resistance", "insulation resistance"), "rule: insulation resistance", (), "`supply-12` is not of voltage class B"),
     "no contacts of a circuit": ("quantity: insulation resistance", "rule: insulation resistance", (), "no electrical circuit"),
     "no cable named": (DROP, "rule: voltage drop", (), "no cable is named"),
     "no such cable": (OHMS, "rule: cable resistance, of: strap", (), "no cable `strap`"),
@@ -151,6 +159,7 @@ LACKS = {
     "a time for a temperature": (OHMS, "rule: cable resistance, of: ground-strap, at: 5 min", (), "`at` has to say a temperature"),
     "no bus": (SUPPLY, "rule: CAN levels, line: high", (), "which bus is meant"),
     "no line": (CAN, "rule: CAN levels", (), "which line is read"),
+    "the wrong line for the contacts": (CAN, "rule: CAN levels, line: between", (), "is read between both lines"),
     "a bus of another kind": (CAN, "rule: CAN levels, line: high", (("kind: CAN,", "kind: LIN,"),), "`body` is LIN"),
     "no code": (SUPPLY, "rule: supply range", (), "a 12 V component has a code, A to D"),
     "a code of 24 V": (SUPPLY, "rule: supply range, code: E", (), "a 12 V component has a code, A to D"),
@@ -158,6 +167,8 @@ LACKS = {
     "nothing stored": (SUPPLY, "rule: discharge, at: 5 min", (), "what `supply-12` stores"),
     "no time": ("quantity: voltage, between: [X1/1, X1/2]", "rule: discharge", (), "`at` has to say a time"),
     "no sensor": (OHMS, "rule: temperature sensor, of: cabin-heater, at: 20 °C", (), "`cabin-heater` has no sensor"),
+    "a current below nothing": (DROP, "rule: voltage drop, of: ground-strap, at: -10 A", (), "`at: -10 A` is not above 0"),
+    "a tolerance beyond all": (OHMS, "rule: temperature sensor, of: cabin-heater, at: 20 °C", sensor("{kind: NTC, at_25: 10 kΩ, beta: 3435 K, tolerance: 150 %}"), "tolerance of 150 %"),
     "no temperature": (OHMS, "rule: temperature sensor, of: cabin-heater", sensor("{kind: Pt100}"), "`at` has to say a temperature"),
     "beyond the law": (OHMS, "rule: temperature sensor, of: cabin-heater, at: 900 °C", sensor("{kind: Pt100}"), "900 °C lies outside"),
     "a thermistor without tolerance": (OHMS, "rule: temperature sensor, of: cabin-heater, at: 20 °C", sensor("{kind: NTC, at_25: 10 kΩ, beta: 3435 K}"), "tolerance of the sensor"),

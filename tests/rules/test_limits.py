@@ -190,7 +190,7 @@ def test_with_an_adapter_the_setting_counts(tmp_path) -> None:
     ]
     assert ["write `tools: torque-wrench-large`"] == [one.help for one in straight]
     assert [] == corrected
-    assert ["its length is not stated" in one.message for one in unknown] == [True]
+    assert [True] == ["does not state" in str(one.because) for one in unknown]
 
 
 def test_a_torque_that_no_wrench_covers_is_told_without_a_tool_named(tmp_path) -> None:

@@ -15,6 +15,7 @@ from ..quantities.problem import Problem
 from ..quantities.quantity import Quantity, parse_quantity, whole
 from ..quantities.units import unit
 from .formula import Formula, Input, all_formulas
+from .threads import read_thread
 
 #: Between several values: a semicolon, a comma before a blank, or a comma that does not stand between two digits.
 _BETWEEN = re.compile(r"\s*;\s*|\s*,\s+|\s*(?<![0-9]),\s*|\s*,(?![0-9])\s*")
@@ -143,15 +144,22 @@ def _value(text: str, one: Input, formula: Formula) -> Quantity | Fraction | str
         return _choice(text, one)
     if not one.unit:
         return _plain(text, one, formula)
-    read = parse_quantity(text, unit(one.unit).quantity)
+    read = parse_quantity(text, unit(one.unit).quantity, _decimals(text))
     if isinstance(read, Problem):
         raise Refused(f"{one.name}: {_sentence(read)}")
     return read
 
 
+def _decimals(text: str) -> int | None:
+    """A point before three figures is a decimal point, as a display shows it; a comma there stays a riddle."""
+    return None if "," in text else 3
+
+
 def _choice(text: str, one: Input) -> str:
     wanted = " ".join(text.split()).casefold()
     found = next((each for each in one.choices if each.casefold() == wanted), None)
+    if found is None and (thread := read_thread(text)) in one.choices:
+        return str(thread)
     if found is None:
         meant = _meant(wanted, one.choices)
         listed = "; ".join(one.choices[:_FEW]) + (f" … {one.choices[-1]}" if len(one.choices) > _FEW else "")
@@ -166,7 +174,7 @@ _FEW = 12
 
 def _plain(text: str, one: Input, formula: Formula) -> Fraction:
     start, end = whole(text)
-    read = read_number(text, start, end)
+    read = read_number(text, start, end, _decimals(text))
     if isinstance(read, Problem):
         raise Refused(f"{one.name}: {_sentence(read)}")
     if read.end < end:

@@ -84,7 +84,7 @@ def by_voltmeter(vb: float, v1: float, v2: float, loaded: float, known_ohms: flo
 
     `loaded` is the higher of the two read again with `known_ohms` at the pole that it was read at. Refuses readings
     that no circuit can give: V1 + V2 above Vb by more than the `accuracy` of the meter (per cent of the reading)
-    explains, or a reading that rises as the resistor is added.
+    explains, or a reading that rises or stays as the resistor is added.
     """
     above_zero("voltage from pole to pole", vb)
     not_negative("voltage from the negative pole to the chassis", v1)
@@ -98,6 +98,8 @@ def by_voltmeter(vb: float, v1: float, v2: float, loaded: float, known_ohms: flo
             f"V1 and V2 together are {v1 + v2:g} V, more than the {vb:g} V from pole to pole; the readings do not fit"
         )
     above_zero("voltage with the resistor", loaded)
+    if loaded == higher and higher < vb * (1 - accuracy / 100):
+        raise ValueError(f"{loaded:g} V with the resistor and without it: the resistor was not connected")
     if loaded > higher:
         raise ValueError(
             f"{loaded:g} V with the resistor is more than {higher:g} V without it; "

@@ -75,6 +75,10 @@ def _write_svg(formula: Formula, points: list[tuple[float, float]], path: Path) 
     drawing = drawn_curve(formula.curve, points) if formula.curve is not None else None
     if drawing is None or formula.curve is None:
         raise Refused(f"no curve of {formula.slug} can be drawn with these values: it is one point")
+    if path.suffix.lower() != ".svg":
+        raise Refused(
+            f"the curve is an SVG drawing; write a name that ends in .svg, such as `--svg {path.stem or 'curve'}.svg`"
+        )
     path.write_text(
         svg_file(drawing, formula.title, curve_words(formula.curve, points)), encoding="utf-8", newline="\n"
     )

@@ -77,5 +77,13 @@ def condition(asked: Asked, quantity: str, example: str) -> Quantity | Lack:
     value = said.nominal if said is not None else None
     if value is None or value.quantity != quantity:
         article = "an" if quantity[0] in "aeiou" else "a"
-        return Lack(f"`at` has to say {article} {quantity}", f"write `at: {example}`", "at")
+        return Lack(
+            f"`at` has to say one {quantity}"
+            if said is not None and said.low
+            else f"`at` has to say {article} {quantity}",
+            f"write `at: {example}`",
+            "at",
+        )
+    if quantity != "temperature" and value.value <= 0:
+        return Lack(f"`at: {value}` is not above 0", f"write `at: {example}`", "at")
     return value

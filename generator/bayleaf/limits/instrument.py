@@ -82,7 +82,7 @@ def error_at(size: Fraction, found: Range) -> Fraction | None:
     A last place that is not known counts as a hundredth of the range, coarser than any display of figures. Half a digit
     is the least: a display rounds.
     """
-    if found.accuracy is None or found.top is None:
+    if found.accuracy is None or found.top is None or (found.resolution is not None and found.resolution.value < 0):
         return None
     shown = size - found.top.unit.offset  # per cent of what the display shows, which for a temperature is no kelvin
     digit = _size(found.top) / 100 if found.resolution is None else _size(found.resolution)
@@ -117,8 +117,8 @@ class Sharpness:
     """How well an instrument decides a limit.
 
     `ratio` is the test uncertainty ratio: (high − low) / 2U, or |limit − nominal| / U for one end with a nominal
-    value; None where there is no nominal value, or no error. `accepts` is what a reading has to be, as two sizes in
-    the coherent unit, each None where that end is missing.
+    value, or with nothing as its best; None where there is neither, or no error. `accepts` is what a reading has to
+    be, as two sizes in the coherent unit, each None where that end is missing.
     """
 
     low: End | None
@@ -153,26 +153,32 @@ class Sharpness:
         return self.decides and (self.ratio is None or self.ratio >= Fraction(RATIO_ASKED))
 
 
-def sharpness(limit: Limit, ranges: tuple[Range, ...], guard_band: Fraction | None = None) -> Sharpness | None:
-    """How well an instrument with these ranges decides a limit; None where the limit has no end."""
-    return _judged(limit, *(_end(value, ranges, guard_band) for value in (limit.low, limit.high)))
+def sharpness(
+    limit: Limit, ranges: tuple[Range, ...], guard_band: Fraction | None = None, best: Fraction | None = None
+) -> Sharpness | None:
+    """How well an instrument with these ranges decides a limit; None where the limit has no end.
+
+    `best` stands in for a nominal value that the limit does not state: see `nominal_of`.
+    """
+    low, high = (_end(value, ranges, guard_band) for value in (limit.low, limit.high))
+    return _judged(limit, low, high, best)
 
 
 def sharpness_of(limit: Limit, error: Fraction, guard_band: Fraction | None = None) -> Sharpness | None:
     """The same for a value whose error is known already, such as one that is computed from readings."""
     band = band_of(error, guard_band)
-    ends = (None if value is None else End(value, None, error, band) for value in (limit.low, limit.high))
-    return _judged(limit, *ends)
+    low, high = (None if value is None else End(value, None, error, band) for value in (limit.low, limit.high))
+    return _judged(limit, low, high, None)
 
 
-def _judged(limit: Limit, low: End | None, high: End | None) -> Sharpness | None:
+def _judged(limit: Limit, low: End | None, high: End | None, best: Fraction | None) -> Sharpness | None:
     if low is None and high is None:
         return None
     accepts = (
         None if low is None else low.value.si + (low.band or 0),
         None if high is None else high.value.si - (high.band or 0),
     )
-    return Sharpness(low, high, _ratio(limit, low, high), accepts, limit.quantity)
+    return Sharpness(low, high, _ratio(limit, low, high, best), accepts, limit.quantity)
 
 
 def _end(value: Quantity | None, ranges: tuple[Range, ...], guard_band: Fraction | None) -> End | None:
@@ -188,16 +194,26 @@ def band_of(error: Fraction, guard_band: Fraction | None) -> Fraction:
     return error if guard_band is None else max(error, guard_band * error * _EXPANDED)
 
 
-def _ratio(limit: Limit, low: End | None, high: End | None) -> Fraction | None:
+#: Readings whose best value is nothing: a highest value alone has its ratio to zero.
+_FROM_ZERO = frozenset({"voltage drop", "bonding resistance", "current"})
+
+
+def nominal_of(measured: Measure) -> Fraction | None:
+    """What a reading with an upper limit alone is best at: nothing, for a drop, a bond, a current that is to be off."""
+    limit = measured.limit
+    is_upper = limit is not None and limit.low is None and limit.high is not None and limit.high.value > 0
+    return Fraction(0) if is_upper and measured.quantity in _FROM_ZERO else None
+
+
+def _ratio(limit: Limit, low: End | None, high: End | None, best: Fraction | None) -> Fraction | None:
     uncertain = [end.expanded for end in (low, high) if end is not None and end.expanded]
     if not uncertain:
         return None
     if low is not None and high is not None:
         return (high.value.si - low.value.si) / (2 * max(uncertain))
     end = low or high
-    if limit.nominal is None or end is None:
-        return None
-    return abs(end.value.si - limit.nominal.si) / max(uncertain)
+    nominal = limit.nominal.si if limit.nominal is not None else best
+    return None if nominal is None or end is None else abs(end.value.si - nominal) / max(uncertain)
 
 
 def better(
@@ -211,7 +227,7 @@ def better(
     """The instruments of the workshop that decide a limit, and more sharply, the sharpest first."""
     found = []
     for instrument in instruments.values():
-        one = sharpness(limit, ranges_for(measured, instrument, vehicle), guard_band)
+        one = sharpness(limit, ranges_for(measured, instrument, vehicle), guard_band, nominal_of(measured))
         if one is None or any(end.error is None for end in one.ends) or not one.decides:
             continue
         if than is None or not than.decides or (one.ratio or 0) > (than.ratio or 0):

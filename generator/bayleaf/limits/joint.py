@@ -14,11 +14,20 @@ from ..quantities.limit import Limit
 #: A nut is marked with the first figure of the bolts that it goes with. Source: ISO 898-2 (from memory).
 _NUTS = {"4": "4.8", "5": "5.8", "6": "6.8", "8": "8.8", "9": "9.8", "10": "10.9", "12": "12.9"}
 #: Metals that carry the current themselves: their studs have a table of their own, whatever is stamped on the nut.
-_CONDUCTORS = ("brass", "copper", "bronze")
+_CONDUCTORS = ("brass", "copper", "bronze", "cuzn", "cusn")
 _RANGE = re.compile(r"(\d*[.,]\d+)(?:\s*(?:to|-|–)\s*(\d*[.,]\d+))?")
 _CLASS = re.compile(r"(?:class\s*)?([A-D])", re.IGNORECASE)
-#: What is meant as a standard thread: `M8 …`, `3/8-16`, `1/4 UNF`. Screws for sheet metal or plastic are not.
-_MEANT_AS_THREAD = re.compile(r"\s*(?:M\s*\d|\d+/\d+\s*-|.*\bUN[CF]\b)", re.IGNORECASE)
+#: A metric size with what stands behind it, and an inch size. Screws for sheet metal or plastic are neither.
+_METRIC = re.compile(r"\s*M\s*(\d+(?:[.,]\d+)?)", re.IGNORECASE)
+_INCH = re.compile(r"\s*(?:\d+/\d+\s*-|.*\bUN[CF]\b)", re.IGNORECASE)
+#: The length of a bolt behind its thread, and a thread to the left.
+_BEHIND = re.compile(r"\s*(?:[x×*]\s*(?:[1-9]\d|\d{3})\s*(?:mm)?|,?\s*left[- ]hand(?:ed)?)\s*$", re.IGNORECASE)
+#: Diameters of ISO 261 (first to third choice, up to 64 mm) that the tables of threads do not hold; from memory.
+_BEYOND_TABLES = frozenset((
+    "1", "1.1", "1.2", "1.4", "1.6", "1.8", "2", "2.2", "2.5", "4.5", "5.5", "9", "11", "15", "17", "25", "26", "27",
+    "28", "30", "32", "33", "35", "36", "38", "39", "40", "42", "45", "48", "50", "52", "55", "56", "58", "60", "62",
+    "64",
+))  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,7 +75,7 @@ def joint_of(fastener: Fastener) -> Joint:
     strength = fastener.property_class or material or None
     return Joint(
         size=fastener.size,
-        thread=read_thread(fastener.size) if fastener.size is not None else None,
+        thread=thread_of(fastener.size) if fastener.size is not None else None,
         strength_class=class_of(strength) if strength is not None else None,
         torque=torque_of(fastener.torque),
         friction=friction_of(fastener.friction) if fastener.friction is not None else None,
@@ -82,7 +91,7 @@ def joint_of_step(tighten: Tighten) -> Joint:
     """The joint of a fastener that a step describes itself."""
     return Joint(
         size=tighten.size,
-        thread=read_thread(tighten.size) if tighten.size is not None else None,
+        thread=thread_of(tighten.size) if tighten.size is not None else None,
         strength_class=class_of(tighten.property_class) if tighten.property_class is not None else None,
         torque=torque_of(tighten.torque),
         friction=None,
@@ -96,13 +105,11 @@ def class_of(text: str) -> str | None:
 
 
 def torque_of(torque: Limit | None) -> tuple[float, float] | None:
-    """The torque from and to, in N·m; a plain value is both."""
+    """The torque from and to, in N·m; a plain value, or the one end that is stated, is both."""
     if torque is None:
         return None
-    low, high = torque.low or torque.nominal, torque.high or torque.nominal
-    if low is None or high is None:
-        return None
-    return float(low.si), float(high.si)
+    known = [one for one in (torque.low, torque.nominal, torque.high) if one is not None]
+    return float(known[0].si), float(known[-1].si)
 
 
 def friction_of(text: str) -> Friction | None:
@@ -119,6 +126,14 @@ def friction_of(text: str) -> Friction | None:
     return Friction(low, high) if 0 < low <= high < 1 else None
 
 
-def is_meant_as_thread(text: str) -> bool:
-    """Whether a text names a metric or inch thread, and not a screw for sheet metal or plastic."""
-    return _MEANT_AS_THREAD.match(text) is not None
+def thread_of(text: str) -> str | None:
+    """The thread in the tables; the length of the bolt behind it, and a thread to the left, are passed over."""
+    return read_thread(text) or read_thread(_BEHIND.sub("", text))
+
+
+def is_no_thread(text: str) -> bool:
+    """Whether a text names a metric or inch thread that no standard knows; one beyond the tables is left alone."""
+    metric = _METRIC.match(text)
+    if metric is not None:
+        return thread_of(text) is None and metric[1].replace(",", ".") not in _BEYOND_TABLES
+    return _INCH.match(text) is not None and thread_of(text) is None

@@ -7,7 +7,7 @@ from math import floor, log10
 from markupsafe import Markup
 
 from ..limits.computed_reading import computed_sharpness
-from ..limits.instrument import End, Sharpness, ranges_for, sharpness
+from ..limits.instrument import End, Sharpness, nominal_of, ranges_for, sharpness
 from ..model import actions
 from ..model.cited import Cited
 from ..model.procedure import Procedure, Step
@@ -79,7 +79,9 @@ def _sharpness(step: Step, procedure: Procedure, naming: Naming) -> Sharpness | 
     if instrument is None:
         return None
     ranges = ranges_for(measured, instrument, naming.vehicle)
-    sharp = sharpness(measured.limit, ranges, naming.workshop.policy.guard_band) if ranges else None
+    sharp = (
+        sharpness(measured.limit, ranges, naming.workshop.policy.guard_band, nominal_of(measured)) if ranges else None
+    )
     return None if sharp is None or any(end.error is None for end in sharp.ends) else sharp
 
 

@@ -19,7 +19,7 @@ from ..asked import circuits, highest_voltage
 from ..limit_rule import Asked, Lack
 
 NAME = "insulation resistance"
-FITS = ("insulation resistance", "resistance")
+FITS = ("insulation resistance",)
 
 
 def compute(asked: Asked) -> Computed | Lack:
@@ -50,7 +50,9 @@ def compute(asked: Asked) -> Computed | Lack:
 def _bus(live: list[Circuit], vehicle: Vehicle) -> tuple[str, tuple[Circuit, ...], str | None]:
     """What kind of bus is measured, the circuits joined to it, and what has to be told of that."""
     kinds = {one.voltage.kind for one in live if one.voltage is not None}
+    own = {one.id for one in live}
     names = dict.fromkeys(name for one in live for name in one.joined_with)
+    names |= dict.fromkeys(one.id for one in vehicle.circuits.values() if own.intersection(one.joined_with))
     joined = tuple(vehicle.circuits[name] for name in names if name in vehicle.circuits)
     kinds |= {one.voltage.kind for one in joined if one.voltage is not None}
     if kinds == {"ac"}:

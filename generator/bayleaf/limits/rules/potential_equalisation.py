@@ -14,7 +14,7 @@ from ...quantities.figures import figure
 from ..limit_rule import Asked, Lack
 
 NAME = "potential equalisation"
-FITS = ("bonding resistance", "resistance")
+FITS = ("bonding resistance",)
 
 
 def compute(asked: Asked) -> Computed | Lack:

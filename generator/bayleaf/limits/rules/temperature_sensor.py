@@ -68,6 +68,12 @@ def _ends(sensor: Sensor, cold: float, warm: float) -> tuple[float, float, str] 
         mend = "write `tolerance: 5 %` at the sensor, as its maker says"
         return Lack("the tolerance of the sensor is not in the profile", mend, seen=(sensor.at, "the sensor"))
     share = float(sensor.tolerance.si)
+    if not 0 <= share < 1:
+        return Lack(
+            f"a tolerance of {sensor.tolerance} has no meaning",
+            "write that of the maker, such as `tolerance: 5 %`",
+            seen=(sensor.at, "the sensor"),
+        )
     if sensor.points:
         temperatures = [_celsius(at) for at, _ in sensor.points]
         resistances = [float(ohms.si) for _, ohms in sensor.points]

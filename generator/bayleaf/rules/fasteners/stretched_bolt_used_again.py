@@ -61,8 +61,8 @@ SEVERITY = "error"
 def check_procedure(procedure: Procedure, case: Case) -> Iterator[Fault]:
     """Fasteners that yield or are used once, tightened again after they were undone, and not as new ones.
 
-    Undone is told by the order of the file: loosened, or the part that they hold taken off. One that yields may not be
-    tightened a second time either.
+    Undone is told by the order of the file: loosened, or the part that they hold taken off or put back. One that
+    yields may not be tightened a second time either.
     """
     if case.vehicle is None:
         return
@@ -70,7 +70,7 @@ def check_procedure(procedure: Procedure, case: Case) -> Iterator[Fault]:
     used: dict[str, str] = {}
     for step in procedure.steps if once else ():
         action = step.action
-        if isinstance(action, actions.Loosen | actions.Remove):
+        if isinstance(action, actions.Loosen | actions.Remove | actions.Refit):
             used |= {one.id: "undone" for one in once.values() if _is_undone(one, action)}
         elif isinstance(action, actions.Tighten) and not action.described and not step.broken:
             for index, name in enumerate(action.fasteners):
@@ -83,7 +83,7 @@ def check_procedure(procedure: Procedure, case: Case) -> Iterator[Fault]:
                     used[name] = "tightened"
 
 
-def _is_undone(fastener: Fastener, action: actions.Loosen | actions.Remove) -> bool:
+def _is_undone(fastener: Fastener, action: actions.Loosen | actions.Remove | actions.Refit) -> bool:
     if isinstance(action, actions.Loosen):
         return fastener.id in action.fasteners
     return fastener.part is not None and fastener.part in action.parts

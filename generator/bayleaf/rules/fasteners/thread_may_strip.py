@@ -41,6 +41,7 @@ FED-STD-H28/2B (shear areas at the limits of size), as open code gives it; prelo
 Aluminium counts as 180 MPa and steel as 360 MPa, the lowest that suppliers' tables of engagement are for.
 """
 
+import re
 from collections.abc import Iterator
 
 from ...calculations.engagement import stripping_load
@@ -55,13 +56,14 @@ SEVERITY = "error"
 
 #: Tensile strength in MPa by a word of what is tapped: the lowest of the materials that the suppliers' table of
 #: engagement names (restated).
+_STATED = re.compile(r"(\d+(?:[.,]\d+)?)\s*mpa")
 _STRENGTH = {"aluminium": 180.0, "aluminum": 180.0, "steel": 360.0, "grey iron": 220.0, "cast iron": 220.0}
 
 
 def check_vehicle(vehicle: Vehicle, case: Case) -> Iterator[Fault]:
     """Fasteners of the profile that say into what and how far they are screwed."""
     for at, joint, name in joints_of(vehicle):
-        strength = next((mpa for word, mpa in _STRENGTH.items() if word in (joint.into or "").lower()), None)
+        strength = _strength((joint.into or "").lower())
         if joint.torque is None or not joint.engagement or strength is None or not joint.is_computable:
             continue
         low, high = (joint.friction.low, joint.friction.high) if joint.friction is not None else (FRICTION["B"][1],) * 2
@@ -74,5 +76,15 @@ def check_vehicle(vehicle: Vehicle, case: Case) -> Iterator[Fault]:
                 f"{newton_metres(joint.torque[1])} pulls `{name}` with up to {most:.3g} kN; "
                 f"{joint.engagement:g} mm of thread in {joint.into} bear {bears:.3g} kN",
                 f"where the friction is {low:g}, with {strength:g} MPa for what is tapped",
-                "write the right torque or engagement; a thread insert bears more: say so under `into`",
+                "write the right torque or engagement; what bears more is said under `into`: `aluminium, 250 MPa`, `thread insert`",
             )
+
+
+def _strength(into: str) -> float | None:
+    """The tensile strength of what is tapped, in MPa: as written, else the least of its kind; None with an insert."""
+    if "insert" in into:
+        return None
+    stated = _STATED.search(into)
+    if stated is not None:
+        return float(stated[1].replace(",", "."))
+    return next((mpa for word, mpa in _STRENGTH.items() if word in into), None)

@@ -28,14 +28,14 @@ fasteners:
 
 ## Source
 
-ISO 261 and ISO 262 (metric series), ASME B1.1 (UNC and UNF), as restated in open tables. Screws for sheet metal and plastic
-are not looked at.
+ISO 261 and ISO 262 (metric series), ASME B1.1 (UNC and UNF), as restated in open tables. Sizes beyond these
+tables (below M3, above M24), screws for sheet metal and for plastic are not looked at.
 """
 
 from collections.abc import Iterable, Iterator
 
 from ...calculations.threads import nearest_thread
-from ...limits.joint import is_meant_as_thread
+from ...limits.joint import is_no_thread
 from ...model import actions
 from ...model.procedure import Procedure, Step
 from ...model.vehicle import Vehicle
@@ -60,7 +60,7 @@ def check_step(step: Step, procedure: Procedure, case: Case) -> Iterator[Fault]:
 
 def _faults(placed: Iterable[Placed]) -> Iterator[Fault]:
     for at, joint, _ in placed:
-        if joint.size is not None and joint.thread is None and is_meant_as_thread(joint.size):
+        if joint.size is not None and is_no_thread(joint.size):
             meant = nearest_thread(joint.size)
             help_ = f"did you mean `{meant}`?" if meant else "write diameter and pitch, such as `M8 × 1.25`"
             yield Fault((*at, "size"), f"`{joint.size}` is no standard thread", None, help_)

@@ -73,7 +73,7 @@ def _faults(placed: Iterable[Placed]) -> Iterator[Fault]:
             usual = class_torque(joint.thread or "", joint.strength_class or "", low, 0.9)
             yield Fault(
                 torque_key(at),
-                f"{newton_metres(joint.torque[1])} takes `{name}` to {share:.0%} of yield where the friction is {low:g}".replace(
+                f"{newton_metres(joint.torque[1])} takes `{name}` to {share:.{1 if share < 1.1 else 0}%} of yield where the friction is {low:g}".replace(
                     "%", " %"
                 ),
                 f"{joint.size}, class {joint.strength_class}: 90 % of yield is {newton_metres(usual)} there (VDI 2230)",

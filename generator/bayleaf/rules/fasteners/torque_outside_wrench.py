@@ -111,8 +111,7 @@ def _fault(
     else:
         help_ = "no wrench of the workshop file covers it: add the one that does, or check the torque"
     if first.setting is None:
-        text = f"what `{first.wrench.id}` has to be set to for `{wanted.name}` is not known: its length is not stated"
-        return Fault(at, text, "with an adapter the setting hangs on the length of the wrench", help_, see=see)
+        return _not_computed(at, wanted, first, see)
     span = f"{first.lowest:g} N·m to {first.highest:g} N·m"
     text = f"`{first.wrench.id}` would be set to {newton_metres(first.setting)}; its range is {span}"
     if len(in_hand) > 1 or not is_named:
@@ -121,3 +120,12 @@ def _fault(
     if first.is_corrected and wanted.adapter is not None:
         because = f"{newton_metres(wanted.torque)} at the nut, with an adapter of {wanted.adapter.length}"
     return Fault(at, text, because, help_, see=see)
+
+
+def _not_computed(at: Path, wanted: _Wanted, first: Setting, see: tuple[Spot, ...]) -> Fault:
+    """With an adapter, and a length that is missing or leads nowhere."""
+    text = f"what `{first.wrench.id}` has to be set to for `{wanted.name}` cannot be computed"
+    if first.wrench.length is not None:
+        return Fault(at, text, "wrench and adapter together reach no further than nothing", "mend the adapter", see=see)
+    because = "with an adapter the setting hangs on the length of the wrench, which the workshop file does not state"
+    return Fault(at, text, because, f"write `length: …` at `{first.wrench.id}`", see=see)

@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from ...diagnostics.place import Path
 from ...limits.computed_reading import computed_sharpness
-from ...limits.instrument import Sharpness, better, function_for, ranges_for, sharpness
+from ...limits.instrument import Sharpness, better, function_for, nominal_of, ranges_for, sharpness
 from ...model import actions
 from ...model.procedure import Procedure, Step
 from ...model.workshop import Instrument, Range, Workshop
@@ -54,7 +54,7 @@ def deciding(step: Step, case: Case) -> Deciding | None:
     if function is None:
         return None
     ranges = ranges_for(measured, instrument, case.vehicle)
-    sharp = sharpness(measured.limit, ranges, workshop.policy.guard_band) if ranges else None
+    sharp = sharpness(measured.limit, ranges, workshop.policy.guard_band, nominal_of(measured)) if ranges else None
     if sharp is not None and any(end.range is None or end.error is None for end in sharp.ends):
         sharp = None
     return Deciding(measured, instrument, function, ranges, measured.limit, sharp, workshop)

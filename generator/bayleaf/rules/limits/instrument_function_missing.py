@@ -55,6 +55,8 @@ def check_step(step: Step, procedure: Procedure, case: Case) -> Iterator[Fault]:
     if found is None or found.function in found.instrument.functions or _is_said_elsewhere(found, case):
         return
     because = f"it has {', '.join(found.instrument.functions)}"
+    if found.measured.quantity == "bonding resistance":
+        because += "; a bond is measured with at least 0.2 A (UN R100), which no ohm range sends"
     text = f"`{found.instrument.id}` has no function `{found.function}`"
     yield Fault((*step.at, "using"), text, because, suggestion(found, case), see=(found.spot,))
 

@@ -15,7 +15,7 @@ steps:
     between: [X210/3, X210/1]
     using: multimeter
     limits:
-      rule: insulation resistance  # <- the rule `insulation resistance` is for insulation resistance or resistance, not for voltage
+      rule: insulation resistance  # <- the rule `insulation resistance` is for insulation resistance, not for voltage
       at_least: 11.5 V
 ```
 

@@ -49,9 +49,11 @@ The source of each rule is printed with it, and stands on the page of the measur
 from collections.abc import Iterator
 from typing import Any
 
+from ...limits.joint import torque_of
 from ...limits.limit_rule import MAY_CITE
 from ...model.cited import Computed
 from ...model.procedure import Procedure, Step
+from ...model.vehicle import Vehicle
 from ...quantities.interval import Interval
 from ...quantities.limit import Limit
 from ...quantities.quantity import Quantity
@@ -74,14 +76,30 @@ def check_step(step: Step, procedure: Procedure, case: Case) -> Iterator[Fault]:
         return
     yield Fault(
         (*step.at, "limits", _key(limit, asked)),
-        f"`{limit}` is weaker than the rule `{step.cited.rule}`, which asks for {_words(asked)}",  # type: ignore[union-attr]
+        f"`{limit}` {_how(limit, asked)} the rule `{step.cited.rule}`, which asks for {_words(asked)}",  # type: ignore[union-attr]
         f"{asked.words} ({asked.source})",
         "write a limit that lies within what the rule asks for, or leave the figure out: the rule gives it",
     )
 
 
+def check_vehicle(vehicle: Vehicle, case: Case) -> Iterator[Fault]:
+    """Torques that are written beside the rule that computes them."""
+    for fastener in vehicle.fasteners.values():
+        done = fastener.torque_by.computed if fastener.torque_by is not None else None
+        torque = torque_of(fastener.torque)
+        if done is not None and done.high is not None and torque is not None and torque[1] > float(done.high.si):
+            text = f"`{fastener.torque}` is more than the rule `{fastener.torque_by.rule}` allows, {done.high}"  # type: ignore[union-attr]
+            help_ = "write a lower torque, or leave the rule out where the maker asks for more"
+            yield Fault((*fastener.at, "torque"), text, f"{done.words} ({done.source})", help_)
+
+
 def _si(value: Quantity | None) -> Any:
     return None if value is None else value.si
+
+
+def _how(limit: Limit, asked: Computed) -> str:
+    apart = Interval(_si(asked.low), _si(asked.high)).meet(limit.interval).empty
+    return "has nothing in common with" if apart else "is weaker than"
 
 
 def _key(limit: Limit, asked: Computed) -> str:
