@@ -52,6 +52,17 @@ def test_without_an_instrument_a_reading_is_taken_as_it_is() -> None:
     assert ("within", None) == (found.judgement.exit, found.band)
 
 
+def test_at_a_proof_the_sign_does_not_count() -> None:
+    """Probes the wrong way round: −400 V is not at most 5 V."""
+    limit = parse_limit("at most 5 V")
+    assert isinstance(limit, Limit)
+
+    found = judge_reading("-400 V", limit, size_alone=True)
+
+    assert isinstance(found, Judged)
+    assert "above" == found.judgement.exit
+
+
 @pytest.mark.parametrize("text", ["OL", "ol", "O.L", "0L", " O L ", "overload", "1 .", "1.", "----", "OPEN"])
 def test_overload(text: str) -> None:
     """What displays show when they show no figure."""

@@ -39,16 +39,20 @@ def judge_reading(
     ranges: tuple[Range, ...] = (),
     guard_band: Fraction | None = None,
     leads_hold: bool = False,
+    size_alone: bool = False,
 ) -> Judged | Problem:
     """The verdict on what a display shows, or why it cannot be read. `ranges` are those that the step reads on.
 
-    The error is that at the reading, on the smallest range that shows it; without ranges the reading is taken as it is.
+    `size_alone`: the sign does not count, as at a proof that a circuit is dead, where −400 V is as live as 400 V. The
+    error is that at the reading, on the smallest range that shows it; without ranges the reading is taken as it is.
     """
     if is_overload(text):
         return Judged(None, judge_overload(limit, leads_hold))
     value = parse_quantity(text, limit.quantity)
     if isinstance(value, Problem):
         return value
+    if size_alone and value.value < 0:
+        value = Quantity(-value.value, value.unit)
     found = range_for(value.si, ranges)
     error = error_at(value.si, found) if found is not None else None
     band = None if error is None else band_of(error, guard_band)
