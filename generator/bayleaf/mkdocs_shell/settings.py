@@ -9,7 +9,7 @@ from mkdocs.config.defaults import MkDocsConfig
 from .. import folders
 from . import source
 
-_STYLES = ("assets/shell.css", "assets/pages.css", "assets/calculators.css")
+_STYLES = ("assets/shell.css", "assets/pages.css", "assets/calculators.css", "assets/job.css")
 _SCRIPTS = ("assets/search.js", "assets/search_dialog.js", "assets/shell.js", "assets/pages.js")
 _FAVICON = "assets/bayleaf.svg"
 _THEME_FAVICON = "assets/images/favicon.png"

@@ -20,6 +20,7 @@ from .review_page import review_body
 from .rule_pages import rule_body, rules_body
 from .step_view import Performed
 from .vehicle_page import vehicle_body
+from .working_data import scripts as working_scripts
 
 #: The index pages in the order of the navigation: address, title.
 INDEX_PAGES = (
@@ -55,7 +56,8 @@ def all_pages(manual: Manual) -> tuple[Page, ...]:
             Page(f"{folder}/review.html", title, partial(review_body, vehicle, folder, manual, performed, drawn))
         )
     for name, procedure in manual.procedures.items():
-        pages.append(Page(f"{name}.html", procedure.title, partial(procedure_body, procedure, manual, performed)))
+        make = partial(procedure_body, procedure, manual, performed)
+        pages.append(Page(f"{name}.html", procedure.title, make, working_scripts()))
         if has_briefing(procedure, manual, performed.states):
             title = f"Safety briefing: {procedure.title}"
             make = partial(briefing_body, procedure, manual, performed)

@@ -11,6 +11,7 @@ from ..model import actions
 from ..model.procedure import Conclusion, Procedure, Step
 from .body import Body, Crumb, Heading, SearchRecord
 from .briefing_link import briefing_link, has_briefing
+from .flow_view import flow_drawing
 from .layout import Cell, fault_notes
 from .naming import Naming
 from .show import both, capital, minutes, plain
@@ -18,6 +19,7 @@ from .state_words import STATE_SYMBOLS, legend
 from .step_parts import StepView, Told, role_name
 from .step_view import Performed, Steps
 from .templating import joined, link, render
+from .working_data import working_data
 
 
 class ConclusionView(NamedTuple):
@@ -54,10 +56,12 @@ def procedure_body(procedure: Procedure, manual: Manual, performed: Performed) -
         messages=procedure.messages,
         needs=needs,
         steps=views,
+        flow=flow_drawing(procedure, manual, views),
         legend=() if told is None else legend(),
         symbols=STATE_SYMBOLS,
         conclusions=conclusions,
         revisions=procedure.revisions,
+        working=working_data(procedure, manual, performed, told),
     )
     return Body(
         html=html,

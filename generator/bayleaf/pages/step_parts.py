@@ -5,10 +5,23 @@ from dataclasses import dataclass, field
 from markupsafe import Markup
 
 from ..model.common import Message, Photo
-from ..model.procedure import Step
+from ..model.procedure import NEXT, Procedure, Step
 from .show import capital
 from .state_words import StateShow
 from .states import StepStates, Table
+
+_EXIT_WORDS = {
+    "within": "Within limits", "below": "Below", "above": "Above", "not_decided": "Not decided",
+    "dead": "Dead", "not_dead": "Not dead", "end": "Done", "exhausted": "Still not, after the last repeat",
+    NEXT: "Then",
+}  # fmt: skip
+
+
+def exit_words(exit: str, callee: Procedure | None) -> str:
+    """What an exit is called on the page; that of a performed procedure by the conclusion of its `callee`."""
+    if callee is not None and exit in callee.conclusions:
+        return callee.conclusions[exit].finding
+    return _EXIT_WORDS.get(exit, capital(exit))
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,8 +38,9 @@ class Exit:
 class StepView:
     """What the template of a step needs. `rows` are pairs of a label and what belongs to it.
 
-    `states` are those of the circuits before it, `gauge` is drawn where a reading decides, `change` what the step
-    changes where there is one way out.
+    `states` are those of the circuits before it, `gauge` is drawn where a reading decides, `probes` are the
+    connectors drawn with their probe points, `drawings` what else is drawn of it, `change` what the step changes where
+    there is one way out.
     """
 
     number: str
@@ -45,6 +59,8 @@ class StepView:
     states: Markup = Markup("")
     change: Markup = Markup("")
     gauge: Markup = Markup("")
+    probes: Markup = Markup("")
+    drawings: Markup = Markup("")
     inner: Markup = field(default=Markup(""))
     inner_title: str = ""
     inner_url: str = ""

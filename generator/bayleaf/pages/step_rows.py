@@ -163,4 +163,5 @@ def _test_points(proof: actions.ProveDead, naming: Naming) -> Markup | str:
         return ""
     found = naming.find(proof.circuit)
     points = found.element.dead_at if found is not None and found.kind == "circuit" else ()
-    return Markup("<br>").join(naming.pair(point.pair) for point in points)
+    mark = Markup('<span class="bl-callout">{}</span> {}')
+    return Markup("<br>").join(mark.format(number, naming.pair(point.pair)) for number, point in enumerate(points, 1))

@@ -12,19 +12,14 @@ from ..model.procedure import END, NEXT, STOP, Procedure, Step
 from .actions import headline
 from .deciding import gauge, limit_rows
 from .naming import Naming
-from .show import both, capital, plain
+from .show import both, plain
 from .state_words import StateShow
 from .states import States, StepStates, Visit, Words, least_of
-from .step_parts import Exit, StepView, Told, role_name
+from .step_drawings import probe_drawings, step_drawings
+from .step_parts import Exit, StepView, Told, exit_words, role_name
 from .step_rows import action_rows, condition_words
 from .templating import link, macro
 from .tightening import tightening_rows
-
-_EXIT_WORDS = {
-    "within": "Within limits", "below": "Below", "above": "Above", "not_decided": "Not decided",
-    "dead": "Dead", "not_dead": "Not dead", "end": "Done", "exhausted": "Still not, after the last repeat",
-}  # fmt: skip
-
 
 _FORMULAS = {
     "difference": "the difference of",
@@ -170,6 +165,8 @@ class Steps:
             pairs=tuple(self.naming.pairs(getattr(step.action, "pairs", ()))),
             limit=self._limit(step),
             gauge=gauge(step, self.procedure, self.naming),
+            probes=probe_drawings(step, self.naming),
+            drawings=step_drawings(step, self.naming),
             exits=exits,
             expect=step.expect,
             photo=step.photo,
@@ -219,7 +216,8 @@ class Steps:
             if step.action.resistor is not None:
                 rows.append(("Resistor", plain(step.action.resistor)))
         rows += limit_rows(step, self.procedure, naming)
-        rows += tightening_rows(step, naming)
+        drawn = step_drawings(step, naming)  # with the turn of each bolt in it, which its place in a list would confuse
+        rows += [row for row in tightening_rows(step, naming) if row[0] != "Order" or not drawn]
         if step.tools:
             rows.append(("Tools", ", ".join(naming.tool(tool) for tool in step.tools)))
         if step.wear:
@@ -254,15 +252,10 @@ class Steps:
             return []
         exits = []
         for exit, target, _ in found:
-            words = _EXIT_WORDS.get(exit, capital(exit))
-            if callee is not None and exit in callee.conclusions:
-                words = callee.conclusions[exit].finding
-            if exit == NEXT:
-                words = "Then"
             where = self.target(target)
             if callee is not None and target == NEXT:  # with its own steps below it, "next" would be one of them
                 where = self._behind(step)
-            exits.append(Exit(words, where, self._stops(target), self._change(states, exit)))
+            exits.append(Exit(exit_words(exit, callee), where, self._stops(target), self._change(states, exit)))
         return exits
 
     def _behind(self, step: Step) -> Markup | str:

@@ -16,6 +16,8 @@ WIDTH = 340.0
 #: Size of the text and distance of its lines, in the units of the drawing.
 SIZE = 13.0
 LINE = 17.0
+#: Looks of boxes that are circles, or longer with round ends.
+_ROUND = frozenset({"callout", "bolt"})
 
 
 class Rect(NamedTuple):
@@ -82,11 +84,19 @@ class Gap(NamedTuple):
 
 
 class Sign(NamedTuple):
-    """A small sign at its middle: `live`, `stop`, `plug`."""
+    """A small sign at its middle: `live`, `stop`, `plug`, `join`; an arrow at its point: `down`, `left`, `right`."""
 
     kind: str
     x: float
     y: float
+
+
+class Link(NamedTuple):
+    """Where a tap on all that is drawn of one thing leads; `label` are its words in full."""
+
+    of: str
+    url: str
+    label: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,6 +110,7 @@ class Drawing:
     wires: tuple[Wire, ...] = ()
     gaps: tuple[Gap, ...] = ()
     signs: tuple[Sign, ...] = ()
+    links: tuple[Link, ...] = ()
 
 
 @dataclass(slots=True)
@@ -111,6 +122,7 @@ class Sheet:
     wires: list[Wire] = field(default_factory=list)
     gaps: list[Gap] = field(default_factory=list)
     signs: list[Sign] = field(default_factory=list)
+    links: list[Link] = field(default_factory=list)
 
     def write(self, of: str, text: str, x: float, y: float, width: float, look: str = "", sign: str = "") -> float:
         """Lines of text below y, perhaps behind a sign; gives the y below them."""
@@ -123,6 +135,12 @@ class Sheet:
         self.texts.append(Text(of, Rect(x + inset, y, widest, LINE * len(lines)), lines, look))
         return y + LINE * len(lines)
 
+    def label(self, of: str, text: str, rect: Rect, look: str = "") -> None:
+        """One line about the middle of a place."""
+        width = width_of(text, SIZE, look == "strong")
+        place = Rect(rect.x + (rect.width - width) / 2, rect.y + (rect.height - LINE) / 2, width, LINE)
+        self.texts.append(Text(of, place, (text,), f"mid {look}".strip()))
+
     def wire(self, look: str, *points: tuple[float, float]) -> None:
         """A line through these points."""
         self.wires.append(Wire(points, look))
@@ -130,32 +148,51 @@ class Sheet:
     def done(self, width: float, height: float) -> Drawing:
         """The drawing."""
         return Drawing(
-            width, height, tuple(self.boxes), tuple(self.texts), tuple(self.wires), tuple(self.gaps), tuple(self.signs)
-        )
+            width, height, tuple(self.boxes), tuple(self.texts), tuple(self.wires), tuple(self.gaps), tuple(self.signs),
+            tuple(self.links),
+        )  # fmt: skip
 
 
 def svg(drawing: Drawing, key: str | None, title: str, text: str) -> Markup:
     """The drawing as inline SVG. `key` sets its title and description apart from others on the page; without one,
     for a drawing that is small and stands many times on a page, title and text are its label.
     """
+    linked = {link.of for link in drawing.links}
     parts: list[Markup] = []
-    parts += [_box(box) for box in drawing.boxes]
+    parts += [_box(box) for box in drawing.boxes if box.of not in linked]
     parts += [_wire(wire) for wire in drawing.wires]
     parts += [_gap(gap) for gap in drawing.gaps]
     parts += [sign(one.kind, one.x, one.y) for one in drawing.signs]
-    parts += [_text(one) for one in drawing.texts]
+    parts += [_text(one) for one in drawing.texts if one.of not in linked]
+    parts += _links(drawing)
     if key is None:
         return Markup('<svg class="bl-map-drawing" viewBox="0 0 {} {}" role="img" aria-label="{}">{}</svg>').format(
             _n(drawing.width), _n(drawing.height), f"{title}: {text}", Markup("").join(parts)
         )
     return Markup(
-        '<svg class="bl-map-drawing" viewBox="0 0 {width} {height}" role="img"'
+        '<svg class="bl-map-drawing" viewBox="0 0 {width} {height}" role="{role}"'
         ' aria-labelledby="title:{key} text:{key}"><title id="title:{key}">{title}</title>'
         '<desc id="text:{key}">{text}</desc>{parts}</svg>'
     ).format(
         width=_n(drawing.width), height=_n(drawing.height), key=key, title=title, text=text,
+        role="group" if linked else "img",  # what lies in an image cannot be reached
         parts=Markup("").join(parts),
     )  # fmt: skip
+
+
+def _links(drawing: Drawing) -> list[Markup]:
+    """What is drawn of each thing that leads somewhere, as a link."""
+    inside: dict[str, list[Markup]] = {link.of: [] for link in drawing.links}
+    for box in drawing.boxes:
+        if box.of in inside:
+            inside[box.of].append(_box(box))
+    for text in drawing.texts:
+        if text.of in inside:
+            inside[text.of].append(_text(text))
+    return [
+        Markup('<a href="{}" aria-label="{}">{}</a>').format(link.url, link.label, Markup("").join(inside[link.of]))
+        for link in drawing.links
+    ]
 
 
 def symbol(kind: str) -> Markup:
@@ -191,8 +228,9 @@ def _box(box: Box) -> Markup:
         inner = Markup('<rect x="{}" y="{}" width="{}" height="{}"/>').format(
             _n(rect.x + 3), _n(rect.y + 3), _n(rect.width - 6), _n(rect.height - 6)
         )
-    return Markup('<g class="bl-map-box bl-map-{}"><rect x="{}" y="{}" width="{}" height="{}"/>{}</g>').format(
-        box.look, _n(rect.x), _n(rect.y), _n(rect.width), _n(rect.height), inner
+    rounded = Markup(' rx="{}"').format(_n(rect.height / 2)) if box.look in _ROUND else ""
+    return Markup('<g class="bl-map-box bl-map-{}"><rect x="{}" y="{}" width="{}" height="{}"{}/>{}</g>').format(
+        box.look, _n(rect.x), _n(rect.y), _n(rect.width), _n(rect.height), rounded, inner
     )
 
 
@@ -218,6 +256,10 @@ def sign(kind: str, x: float, y: float) -> Markup:
         "live": "M0-7.5L8 6.5H-8ZM.8-4L-2.6 2H-.2L-1 5.2L2.8.2H.4Z",
         "stop": "M-6-6H6V6H-6Z",
         "plug": "M-7-6L-1 0L-7 6M1-6L7 0L1 6",
+        "down": "M0 0L-4-8H4Z",
+        "left": "M0 0L8-4V4Z",
+        "right": "M0 0L-8-4V4Z",
+        "join": "M-3 0A3 3 0 1 0 3 0A3 3 0 1 0-3 0Z",
     }
     return Markup('<path class="bl-map-sign bl-map-sign-{}" transform="translate({} {})" d="{}"/>').format(
         kind, _n(x), _n(y), paths[kind]
@@ -226,11 +268,12 @@ def sign(kind: str, x: float, y: float) -> Markup:
 
 def _text(text: Text) -> Markup:
     # The foot of the letters is about a quarter of the line above its lower edge.
+    middle = text.rect.width / 2 if text.look.startswith("mid") else 0
     rows = Markup("").join(
         Markup('<tspan x="{}" y="{}">{}</tspan>').format(
-            _n(text.rect.x), _n(text.rect.y + LINE * index + 13), escape(line)
+            _n(text.rect.x + middle), _n(text.rect.y + LINE * index + 13), escape(line)
         )
         for index, line in enumerate(text.lines)
     )
-    look = f" bl-map-{text.look}" if text.look else ""
+    look = "".join(f" bl-map-{one}" for one in text.look.split())
     return Markup('<text class="bl-map-text{}">{}</text>').format(look, rows)

@@ -1,0 +1,58 @@
+"""The flow of a procedure as a drawing at the head of its page, where it branches."""
+
+from markupsafe import Markup
+
+from ..graph.graph import End, Graph, Stop, Target
+from ..manual import Manual
+from ..model import actions
+from ..model.procedure import Procedure, Step
+from .drawings.flow import FlowStep, Way, flow, flow_words
+from .drawings.shapes import svg
+from .naming import lower
+from .step_parts import StepView, exit_words
+
+
+def flow_drawing(procedure: Procedure, manual: Manual, views: tuple[StepView, ...]) -> Markup:
+    """The drawing; nothing where every step leads to the next, to the end or to a plain stop."""
+    steps = flow_of(procedure, manual, views)
+    if not any(way.url for step in steps for way in step.ways):
+        return Markup("")
+    return svg(flow(steps), "flow", f"Flow of {procedure.title}", flow_words(steps))
+
+
+def flow_of(procedure: Procedure, manual: Manual, views: tuple[StepView, ...]) -> tuple[FlowStep, ...]:
+    """Every step with where it leads, exits to one and the same target together."""
+    graph = manual.graph(procedure)
+    return tuple(
+        _flow_step(index, step, view, graph, procedure, manual)
+        for index, (step, view) in enumerate(zip(procedure.steps, views, strict=True))
+    )
+
+
+def _flow_step(
+    index: int, step: Step, view: StepView, graph: Graph, procedure: Procedure, manual: Manual
+) -> FlowStep:  # fmt: skip
+    callee = manual.procedures.get(step.action.procedure) if isinstance(step.action, actions.Perform) else None
+    cases: dict[Target, list[str]] = {}
+    for edge in graph.leaving[index]:
+        cases.setdefault(edge.target, []).append(exit_words(edge.exit, callee))
+    following: Target = index + 1 if index + 1 < len(procedure.steps) else End(None)
+    goes_on = _together(cases.pop(following)) if following in cases else None
+    ways = tuple(_way(_together(found), target, procedure) for target, found in cases.items())
+    return FlowStep(view.number, view.title, f"#{view.anchor}", ways, "" if goes_on and not ways else goes_on)
+
+
+def _together(cases: list[str]) -> str:
+    """Several exits in one: "Above, not decided"."""
+    return ", ".join([cases[0], *(lower(case) for case in cases[1:])])
+
+
+def _way(case: str, target: Target, procedure: Procedure) -> Way:
+    if isinstance(target, int):
+        step = procedure.steps[target]
+        return Way(case, target, f"step\u00a0{step.number}", f"#{step.anchor}")
+    stops = isinstance(target, Stop)
+    end = procedure.conclusions.get(target.conclusion or "")
+    if end is None:
+        return Way(case, None, "stop" if stops else "end", "", stops)
+    return Way(case, None, f"{'stop' if stops else 'end'}: {end.finding}", f"#conclusion-{end.id}", stops)

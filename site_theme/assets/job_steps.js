@@ -1,0 +1,181 @@
+/* The controls at a step: tick, wait, readings, torques, answers; and where the work goes on. */
+globalThis.bayleafJobSteps = (() => {
+  "use strict";
+
+  const { make, button, askFor, clock } = bayleafJobParts;
+  const { now } = bayleafJobStore;
+
+  const isTicked = (step) => !step.first && !step.readings && step.kind !== "ask" && !step.torques?.length && !step.pause;
+
+  // ---- a tick ----------------------------------------------------------------------------------------
+
+  function tick(step, desk, isBarred) {
+    const made = button("", press, "tick");
+    const reason = make("div", "");
+
+    function press() {
+      const done = desk.way.state(step).complete;
+      if (!done && isBarred()) return early();
+      return desk.act({ step: step.path, at: now(), done: !done });
+    }
+
+    function early() {
+      const draft = `${step.path}|early`;
+      const form = askFor({
+        words: "Reason",
+        help: "The time is not over. From here on nothing counts as proved. Write why you go on.",
+        yes: "Go on before the time",
+        no: "Keep waiting",
+        before: desk.job.drafts[draft],
+        keep: (text) => desk.draft(draft, text),
+        done: (text) => {
+          reason.replaceChildren();
+          desk.draft(draft, null);
+          desk.act({ step: step.path, at: now(), exit: step.exits[0].name, reason: text });
+        },
+        left: () => reason.replaceChildren(),
+      });
+      reason.replaceChildren(form);
+    }
+
+    function refresh() {
+      const state = desk.way.state(step);
+      made.setAttribute("aria-pressed", String(state.complete));
+      made.replaceChildren(make("span", "box", { "aria-hidden": "true" }, state.complete ? "✓" : ""), make("span", "", {}, state.complete ? `Done at ${clock(state.entry?.at)}` : "Done"));
+    }
+
+    return { node: make("div", "", {}, made, reason), refresh };
+  }
+
+  // ---- a wait ----------------------------------------------------------------------------------------
+
+  const shown = (seconds) => {
+    const two = (one) => String(one).padStart(2, "0");
+    const [hours, minutes, rest] = [Math.floor(seconds / 3600), Math.floor(seconds / 60) % 60, seconds % 60];
+    return hours ? `${hours}:${two(minutes)}:${two(rest)}` : `${minutes}:${two(rest)}`;
+  };
+
+  /* Counts from the time at which it was started, so that a reload or a flat battery takes nothing away. */
+  function wait(step, desk) {
+    const seconds = bayleafReading.number(bayleafExact.fraction(step.wait));
+    const time = make("p", "clock", { role: "timer" });
+    const begin = button(`Start the wait of ${shown(seconds)}`, start, "main");
+
+    /* Seconds that are left; null before the start, and where the clock of the device was put back. */
+    function left() {
+      const started = desk.job.waits[step.path];
+      if (!started || Date.now() < started) return null;
+      return Math.max(0, Math.ceil(seconds - (Date.now() - started) / 1000));
+    }
+
+    function start() {
+      desk.job.waits[step.path] = Date.now();
+      desk.keep();
+      desk.wake();
+      refresh();
+    }
+
+    function refresh() {
+      const rest = left();
+      const done = desk.way.state(step).complete;
+      begin.hidden = rest !== null || done;
+      time.hidden = rest === null || done;
+      time.textContent = rest ? `${shown(rest)} left` : "The time is over";
+      time.classList.toggle("job-over", rest === 0);
+    }
+
+    return { node: make("div", "wait", {}, begin, time), refresh, isRunning: () => Boolean(left()), isBarred: () => left() !== 0 };
+  }
+
+  // ---- torques, answers, pauses -----------------------------------------------------------------------
+
+  function torques(step, desk) {
+    const buttons = step.torques.map((one) => button("", () => desk.act({ step: step.path, at: now(), torque: one.torque }), "tick"));
+    const rows = step.torques.map((one, at) => make("div", "torque", {}, ...one.set.map((words) => make("p", "set", {}, words)), buttons[at]));
+    return {
+      node: make("div", "", {}, ...rows),
+      refresh: () =>
+        buttons.forEach((one, at) => {
+          const entry = desk.way.state(step).torques[at];
+          one.setAttribute("aria-pressed", String(Boolean(entry)));
+          one.disabled = Boolean(entry);
+          const words = `${step.torques[at].name}: tightened to ${step.torques[at].shown}`;
+          one.replaceChildren(make("span", "box", { "aria-hidden": "true" }, entry ? "✓" : ""), make("span", "", {}, entry ? `${words}, at ${clock(entry.at)}` : words));
+        }),
+    };
+  }
+
+  function answers(step, desk) {
+    const given = step.exits.filter((one) => one.name !== "exhausted");
+    const isGiven = (one) => desk.way.state(step).complete && desk.way.state(step).exit === one.name;
+    const press = (one) => () => isGiven(one) || desk.act({ step: step.path, at: now(), answer: one.name });
+    const buttons = given.map((one) => button("", press(one), "tick"));
+    return {
+      node: make("div", "answers", { role: "group", "aria-label": "Answer" }, ...buttons),
+      refresh: () =>
+        buttons.forEach((one, at) => {
+          const chosen = isGiven(given[at]);
+          one.setAttribute("aria-pressed", String(chosen));
+          one.replaceChildren(make("span", "box", { "aria-hidden": "true" }, chosen ? "✓" : ""), make("span", "", {}, given[at].name));
+        }),
+    };
+  }
+
+  function pause(step, desk) {
+    const words = { break: "Break begun", "hand-over": "Handed over", "vehicle left": "Vehicle left" }[step.pause] ?? "Paused";
+    const made = button(words, () => desk.act({ step: step.path, at: now(), paused: step.pause }), "main");
+    return { node: made, refresh: () => made.setAttribute("aria-pressed", String(desk.way.state(step).complete)) };
+  }
+
+  // ---- a step ----------------------------------------------------------------------------------------
+
+  /* {refresh, restore, remove, isWaiting} of the controls of a step, which are put at its end. */
+  function build(step, desk) {
+    const section = document.getElementById(step.anchor);
+    const parts = [];
+    const waits = step.wait && wait(step, desk);
+    if (waits) parts.push(waits);
+    if (isTicked(step)) parts.push(tick(step, desk, () => (waits ? waits.isBarred() : false)));
+    if (step.readings) parts.push(...step.readings.map((_, at) => bayleafJobReadings.build(step, at, desk)));
+    if (step.torques?.length) parts.push(torques(step, desk));
+    if (step.kind === "ask") parts.push(answers(step, desk));
+    if (step.pause) parts.push(pause(step, desk));
+    const note = make("p", "lost-note", { role: "status", hidden: "" });
+    const taken = make("p", "taken");
+    const next = make("p", "next");
+    const all = make("div", "do", { "data-search-exclude": "" }, ...parts.map((one) => one.node), taken, next);
+    section.querySelector(":scope > .bl-step-title").after(note);
+    section.insertBefore(all, section.querySelector(":scope > .bl-exits")); // a reading stands before what follows it
+
+    function refresh() {
+      const state = desk.way.state(step);
+      section.classList.toggle("job-here", desk.way.place === step);
+      section.classList.toggle("job-complete", state.complete);
+      section.classList.toggle("job-other", !desk.way.fits(step));
+      for (const one of parts) one.refresh();
+      taken.textContent = state.barred ? `Gone on by “${state.barred.exit.replace("_", " ")}” at ${clock(state.barred.at)}: ${state.barred.reason ?? ""}` : "";
+      next.replaceChildren(...(desk.lastStep === step ? [desk.onward()] : []));
+      if (step.readings) bayleafJobMarks.exits(step, section, state.complete ? state.exit : null, desk);
+      bayleafJobMarks.proofs(step, section, note, desk);
+    }
+
+    function remove() {
+      all.remove();
+      note.remove();
+      section.classList.remove("job-here", "job-complete", "job-other");
+      bayleafJobMarks.clear(section);
+    }
+
+    return {
+      step,
+      section,
+      refresh,
+      remove,
+      restore: () => parts.forEach((one) => one.restore?.()),
+      second: () => waits && waits.refresh(),
+      isWaiting: () => Boolean(waits && waits.isRunning() && !desk.way.state(step).complete),
+    };
+  }
+
+  return { build };
+})();

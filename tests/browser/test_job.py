@@ -1,0 +1,292 @@
+"""A procedure's page is worked with in a real browser, on a phone: over http and from a folder."""
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+from job_kit import (
+    PAGE,
+    ROOT,
+    SHORT,
+    base,
+    begin,
+    context,
+    enter,
+    exported,
+    finish,
+    loaded,
+    lost,
+    opened,
+    place,
+    section,
+    site,
+    tick,
+)
+
+__all__ = ["base", "context", "site"]
+
+
+#: The bus leaks, and it is the heater; after the repair the bus is good.
+LEAKING_HEATER = {"bus": ["0.3", "6"], "heater": ["0.2"]}
+
+
+def test_a_whole_job_from_the_first_tick_to_the_record(context: Any, base: str) -> None:
+    """Round the loop and to an end; the record is read by the checker, and taken up again as the same job."""
+    tab = opened(context, base + PAGE)
+    begin(tab, "2026-0421")
+    done = finish(tab, {key: list(values) for key, values in LEAKING_HEATER.items()})
+    text = exported(tab)
+    record = loaded(text)
+
+    assert 2 == done.count("bus")
+    assert {"isolate/prove", "dead-again", "heater"} <= set(done)
+    assert "isolate/timer-series-1" not in done
+    assert ("2026-0421", "larkway-m12/find-insulation-fault", 2, "series-2") == (
+        record.job, record.procedure, record.revision, record.variant,
+    )  # fmt: skip
+    verdicts = [entry.verdict for entry in record.entries if entry.step == ("bus",)]
+    assert ["below", "below", "within", "within"] == verdicts
+    proofs = [entry for entry in record.entries if entry.step == ("isolate", "prove")]
+    assert [("dead", "at most 5 V", "voltage-tester")] * 3 == [
+        (one.verdict, str(one.limits), one.instrument) for one in proofs
+    ]
+    assert [entry.time for entry in record.entries] == sorted(entry.time or "" for entry in record.entries)
+
+    tab.get_by_role("button", name="Take it out of this browser").click()
+    tab.get_by_role("button", name="Take it out", exact=True).click()
+    tab.locator("input[type=file]").set_input_files(
+        {"name": "2026-0421.yml", "mimeType": "text/yaml", "buffer": text.encode()}
+    )
+    tab.locator(".job-stand", has_text="Job 2026-0421").wait_for()
+    assert text == exported(tab)
+
+
+def test_a_job_is_picked_up_after_a_reload(context: Any, base: str) -> None:
+    """What was ticked and typed is there; the wait has gone on; what was proved dead is not proved any more."""
+    tab = opened(context, base + SHORT)
+    begin(tab, "2026-0500")
+    finish(tab, {}, until="settle")
+    section(tab, "step-settle").get_by_role("button", name="Start the wait").click()
+    tab.clock.fast_forward(100_000)
+    tab.reload()
+    clock = section(tab, "step-settle").locator(".job-clock")
+    assert clock.inner_text().startswith("3:")
+
+    tab.clock.fast_forward(300_000)
+    assert "The time is over" == clock.inner_text()
+    tick(tab, "step-settle")
+    finish(tab, {}, until="prove")
+    enter(tab, "step-prove", "0,4 V", "0.2", "200 mV")
+    dead = section(tab, "step-tag").locator(".bl-dead").first
+    assert dead.is_visible()
+    assert "" == lost(tab)
+
+    section(tab, "step-prove").locator("input").first.fill("0,")
+    tab.reload()
+    assert not dead.is_visible()
+    assert "not proved" in section(tab, "step-tag").inner_text()
+    assert lost(tab).startswith("Not proved: Traction DC bus. Touch nothing of it until it is proved again: step 14")
+    assert "0," == section(tab, "step-prove").locator("input").first.input_value()
+
+    enter(tab, "step-prove", "0.3", "0.3", "0.3")
+    assert dead.is_visible()
+    assert "" == lost(tab)
+    assert "tag" == (place(tab) or {})["path"]
+
+
+def test_after_a_hand_over_nothing_is_proved(context: Any, base: str) -> None:
+    """The button asks why, notes it, and takes the proof away."""
+    tab = opened(context, base + SHORT)
+    begin(tab, "2026-0501")
+    finish(tab, {}, until="tag")
+    tab.get_by_role("button", name="Break or hand-over").click()
+    tab.get_by_role("button", name="Hand-over", exact=True).click()
+
+    assert "Not proved: Traction DC bus" in lost(tab)
+    assert "job-complete" not in (section(tab, "step-prove").get_attribute("class") or "")
+    assert "tag" == (place(tab) or {})["path"]
+    assert "hand-over" == loaded(exported(tab)).entries[-1].paused
+
+
+def test_two_jobs_stand_side_by_side(context: Any, base: str) -> None:
+    """Each keeps its own ticks; the page lists both, and a number is given only once."""
+    tab = opened(context, base + SHORT)
+    begin(tab, "2026-0600")
+    finish(tab, {}, until="off")
+    tab.get_by_role("button", name="Other jobs").click()
+    begin(tab, "2026-0601", "series-1")
+    finish(tab, {}, until="condition")
+    tab.get_by_role("button", name="Other jobs").click()
+
+    listed = tab.locator(".job-list li").all_inner_texts()
+    assert ["Go on with 2026-0600", "Go on with 2026-0601"] == [one.split("\n")[0].strip() for one in listed]
+    begin(tab, "2026-0601")
+    assert "is begun already" in tab.locator(".job-begin .job-problem").inner_text()
+    tab.get_by_role("button", name="Go on with 2026-0600").click()
+    assert "off" == (place(tab) or {})["path"]
+    tab.reload()
+    assert "Job 2026-0600" in tab.locator(".job-stand").inner_text()
+
+
+def test_a_barred_exit_is_opened_with_a_reason(context: Any, base: str) -> None:
+    """The exit that follows is shown, the others are barred; one that is opened all the same says so in the record."""
+    tab = opened(context, base + PAGE)
+    begin(tab, "2026-0700")
+    finish(tab, {}, until="bus")
+    rows = section(tab, "step-bus").locator(".bl-exits > li")
+    assert ["✕ barred"] * 4 == rows.locator(".job-bar-word").all_inner_texts()
+
+    enter(tab, "step-bus", "0.3", "4")
+    assert [False, True, False, False] == [
+        "job-follows" in (rows.nth(at).get_attribute("class") or "") for at in range(4)
+    ]
+    rows.nth(0).locator("a").first.click()
+    assert "dead-again" == (place(tab) or {})["path"]
+    tab.get_by_role("button", name="Open this exit").click()
+    assert "Write a reason first." == rows.nth(0).locator(".job-problem").inner_text()
+    tab.get_by_label("Reason").fill('Lead was damp: "read again", 6 MΩ # dry')
+    tab.get_by_role("button", name="Open this exit").click()
+
+    entry = loaded(exported(tab)).entries[-1]
+    assert ("within", 'Lead was damp: "read again", 6 MΩ # dry') == (entry.exit, entry.reason)
+    assert "Not proved" in lost(tab)
+    assert "bring-back/dead-still" == (place(tab) or {})["path"]
+
+
+def test_an_overload_asks_for_the_leads(context: Any, base: str) -> None:
+    """On a limit that is open upwards it is within only once somebody has looked; elsewhere it is no reading."""
+    tab = opened(context, base + PAGE)
+    begin(tab, "2026-0701")
+    field = section(tab, "step-bus").locator(".job-reading").first
+    field.get_by_role("button", name="No figure (OL)").click()
+    assert "Do the leads hold?" in field.locator(".job-verdict").inner_text()
+    field.get_by_role("button", name="A lead was off").click()
+    assert "" == field.locator("input").input_value()
+    field.get_by_role("button", name="No figure (OL)").click()
+    field.get_by_role("button", name="Both leads hold").click()
+    assert "Within limits" in field.locator(".job-verdict").inner_text()
+    field.get_by_role("button", name="Enter").click()
+
+    proof = section(tab, "step-isolate-prove").locator(".job-reading").first
+    proof.locator("input").fill("OL")
+    assert "No reading" in proof.locator(".job-verdict").inner_text()
+    assert 0 == proof.get_by_role("button", name="Both leads hold").count()
+    entry = loaded(exported(tab)).entries[-1]
+    assert (True, "within") == (entry.no_reading, entry.verdict)
+
+
+@pytest.mark.parametrize(
+    ("typed", "said", "zone"),
+    [("1,2", "Too close", "close"), ("0.9", "Too low", "bad"), ("6 MΩ", "Within limits", "good"),
+     ("−3", "Too low", "bad"), ("900 kΩ", "Too low", "bad")],
+)  # fmt: skip
+def test_the_verdict_is_there_with_the_key(context: Any, site: Path, typed: str, said: str, zone: str) -> None:
+    """In words, by a border and as a mark on the gauge, before the event of the key is over."""
+    tab = opened(context, f"{site.as_uri()}/{PAGE}")
+    begin(tab, "2026-0702")
+    limit = {"1,2": "1.1 MΩ"}.get(typed)
+    found = tab.evaluate(
+        """([typed, limit]) => {
+        const step = bayleafJob.desk.data.steps.find((one) => one.path === "bus");
+        if (limit) step.readings[0].limit.low = "1180000";
+        const section = document.getElementById(step.anchor);
+        const input = section.querySelector(".job-reading input");
+        input.value = typed;
+        input.dispatchEvent(new Event("input", { bubbles: true }));
+        const mark = section.querySelector(".job-mark")?.getBBox();
+        const zone = [...section.querySelectorAll(".bl-gauge .bl-map-box")].find((one) => {
+          const box = one.getBBox();
+          const middle = mark ? mark.x + mark.width / 2 : -1;
+          return box.x <= middle && middle <= box.x + box.width;
+        });
+        const verdict = section.querySelector(".job-verdict");
+        return [verdict.textContent, verdict.className, zone?.getAttribute("class")];
+    }""",
+        [typed, limit],
+    )
+
+    assert said in found[0]
+    assert f"job-verdict-{zone}" in found[1]
+    assert f"bl-map-zone-{zone}" in (found[2] or "")
+
+
+def test_the_sign_button_turns_the_sign_and_reversed_leads_prove_nothing(context: Any, site: Path) -> None:
+    """Minus 400 V is not dead."""
+    tab = opened(context, f"{site.as_uri()}/{SHORT}")
+    begin(tab, "2026-0703")
+    field = section(tab, "step-prove").locator(".job-reading").first
+    field.locator("input").fill("400")
+    field.get_by_role("button", name="Change the sign").click()
+
+    assert "-400" == field.locator("input").input_value()
+    assert "Not dead" in field.locator(".job-verdict").inner_text()
+
+
+def test_a_wait_that_is_not_over_bars_the_way(context: Any, site: Path) -> None:
+    """A tick before the time asks for a reason, which the record keeps."""
+    tab = opened(context, f"{site.as_uri()}/{SHORT}")
+    begin(tab, "2026-0704")
+    finish(tab, {}, until="settle")
+    tick(tab, "step-settle")
+    assert "settle" == (place(tab) or {})["path"]
+    tab.get_by_label("Reason").fill("Waited with the old page")
+    tab.get_by_role("button", name="Go on before the time").click()
+
+    assert "cover-loose" == (place(tab) or {})["path"]
+    assert "Waited with the old page" == loaded(exported(tab)).entries[-1].reason
+
+
+def test_a_loop_is_gone_round_only_so_often(context: Any, site: Path) -> None:
+    """What cannot be decided is waited for and read again once; then the last exit is taken, and the record names it."""
+    tab = opened(context, f"{site.as_uri()}/{SHORT}")
+    begin(tab, "2026-0706")
+    done = finish(tab, {"prove": ["4.9", "4.9"]})
+
+    assert ["prove", "settle-more", "prove", "settle-more"] == done[-4:]
+    record = loaded(exported(tab))
+    assert "failed-to-isolate" == record.conclusion
+    assert {"not decided"} == {entry.verdict for entry in record.entries if entry.step == ("prove",)}
+    assert "Step 14 has been done as often as it may be" in lost(tab)
+    assert "Stop: The high-voltage bus is not dead" in tab.locator(".job-stand").inner_text()
+
+
+def test_a_tick_is_taken_back(context: Any, site: Path) -> None:
+    """The step comes next again; the record keeps both."""
+    tab = opened(context, f"{site.as_uri()}/{SHORT}")
+    begin(tab, "2026-0707")
+    tick(tab, "step-zone")
+    assert "condition" == (place(tab) or {})["path"]
+    tick(tab, "step-zone")
+
+    assert "zone" == (place(tab) or {})["path"]
+    assert [True, False] == [entry.done for entry in loaded(exported(tab)).entries]
+
+
+def test_a_new_revision_is_told(context: Any, site: Path) -> None:
+    """A job that was begun with another revision says so."""
+    tab = opened(context, f"{site.as_uri()}/{SHORT}")
+    begin(tab, "2026-0705")
+    tick(tab, "step-zone")
+    tab.evaluate("bayleafJob.desk.job.revision = 2; bayleafJob.desk.keep()")
+    tab.reload()
+
+    assert "begun with revision 2; the page holds revision 3" in lost(tab)
+
+
+def test_a_record_written_by_hand_is_taken_up(context: Any, site: Path) -> None:
+    """The record of the demo, entries in braces included; what the page does not know stays in the file."""
+    tab = opened(context, f"{site.as_uri()}/{SHORT}")
+    text = (ROOT / "records" / "2026-0417.yml").read_text(encoding="utf-8")
+    tab.locator("input[type=file]").set_input_files(
+        {"name": "2026-0417.yml", "mimeType": "text/yaml", "buffer": text.encode()}
+    )
+    tab.locator(".job-stand", has_text="Job 2026-0417").wait_for()
+    before, after = loaded(text), loaded(exported(tab))
+
+    assert before.entries == after.entries
+    assert (before.odometer, before.minutes, before.started) == (after.odometer, after.minutes, after.started)
+    tab.get_by_role("button", name="Other jobs").click()
+    tab.locator("input[type=file]").set_input_files(
+        {"name": "x.yml", "mimeType": "text/yaml", "buffer": text.replace("isolate-traction", "other").encode()}
+    )
+    tab.get_by_text("belongs to another procedure: larkway-m12/other").wait_for()

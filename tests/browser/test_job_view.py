@@ -1,0 +1,114 @@
+"""How a page that is worked with is looked at: gloves, narrow screens, one step at a time, colours, paper."""
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+from job_kit import PAGE, PHONE, SHORT, base, begin, context, enter, opened, section, site, tick
+
+__all__ = ["base", "context", "site"]
+
+
+def test_targets_are_large_enough_for_gloves(context: Any, site: Path) -> None:
+    """108 px and more each way, also after a reload; links within a sentence are left out."""
+    tab = opened(context, f"{site.as_uri()}/{PAGE}")
+    tab.get_by_role("button", name="Large targets for gloves").click()
+    begin(tab, "2026-0800")
+    tab.reload()
+    small = tab.evaluate("""() => [...document.querySelectorAll(
+        ".bl-procedure :is(button, select, input, textarea, .bl-exits a, .bl-number)")].filter((one) => one.offsetParent)
+        .map((one) => [one.textContent || one.className, one.getBoundingClientRect()])
+        .filter(([, box]) => box.width < 108 || box.height < 108).map(([text, box]) => [text, box.width, box.height])""")
+    count = tab.evaluate("document.querySelectorAll('.bl-procedure button').length")
+
+    assert [] == small
+    assert count > 100
+
+
+@pytest.mark.parametrize("gloves", [False, True])
+def test_nothing_sticks_out_at_320_px(context: Any, site: Path, gloves: bool) -> None:
+    """Before a job and in it, with large targets too."""
+    tab = opened(context, f"{site.as_uri()}/{PAGE}")
+    tab.set_viewport_size({"width": 320, "height": 640})
+    wide = "document.documentElement.scrollWidth > document.documentElement.clientWidth"
+    if gloves:
+        tab.get_by_role("button", name="Large targets for gloves").click()
+    assert not tab.evaluate(wide)
+    begin(tab, "2026-0801")
+    enter(tab, "step-bus", "0.3", "OL")
+
+    assert not tab.evaluate(wide)
+    tab.get_by_role("button", name="One step at a time").click()
+    assert not tab.evaluate(
+        "(() => { const v = document.querySelector('.job-one'); return v.scrollWidth > v.clientWidth })()"
+    )
+
+
+def test_one_step_at_a_time(context: Any, base: str) -> None:
+    """By a tap anywhere, the space bar and the arrows; the next warning stands there before its step."""
+    tab = opened(context, base + SHORT)
+    begin(tab, "2026-0802")
+    tab.get_by_role("button", name="One step at a time").click()
+    number = tab.locator(".job-stage .bl-number")
+    assert "1" == number.inner_text()
+    size = tab.evaluate("parseFloat(getComputedStyle(document.querySelector('.job-stage .bl-step-title')).fontSize)")
+    assert size >= 26
+
+    tab.locator(".job-stage .bl-step").click(position={"x": 5, "y": 5})
+    assert "2" == number.inner_text()
+    tab.keyboard.press("Space")
+    assert "2" == number.inner_text()
+    assert "First decide here" in tab.locator(".job-stage-said").inner_text()
+    tab.get_by_role("button", name="none of these").click()
+    tab.keyboard.press("Space")
+    assert "4" == number.inner_text()  # the third is for another version
+    for _ in range(4):
+        tab.keyboard.press("ArrowRight")
+    assert "8" == number.inner_text()
+    assert "Ahead, at step 9" in tab.locator(".job-coming").inner_text()
+    assert "DANGER" in tab.locator(".job-coming").inner_text()
+    tab.keyboard.press("ArrowLeft")
+    assert "7" == number.inner_text()
+    tick(tab, "step-support-out")
+    tab.keyboard.press("Escape")
+    assert "Done at" in section(tab, "step-support-out").inner_text()
+    assert section(tab, "step-support-out").evaluate("(one) => one.previousElementSibling.id") == "step-charge-out"
+
+
+def test_schemes_of_high_contrast_are_remembered(context: Any, site: Path) -> None:
+    """Night and bright light, over the scheme of the page."""
+    tab = opened(context, f"{site.as_uri()}/{SHORT}")
+    ground = "getComputedStyle(document.body).backgroundColor"
+    scheme = tab.get_by_role("button", name="Colours")
+    scheme.click()
+    tab.reload()
+    assert "rgb(0, 0, 0)" == tab.evaluate(ground)
+    scheme.click()
+    assert "rgb(255, 255, 255)" == tab.evaluate(ground)
+    assert "Colours: bright light" == scheme.inner_text()
+
+
+def test_without_scripts_there_are_lines_to_write_on(browser: Any, base: str) -> None:
+    """No control without a script; every step can be read, and has a place for what was done."""
+    context = browser.new_context(java_script_enabled=False, viewport=PHONE)
+    tab = context.new_page()
+    tab.goto(base + SHORT)
+
+    assert 0 == tab.locator(".job-button").count()
+    assert tab.locator(".bl-step").count() == tab.locator(".bl-step .job-paper:visible").count()
+    assert "Reading" in section(tab, "step-prove").locator(".job-paper").inner_text()
+    context.close()
+
+
+def test_what_is_filled_in_is_printed(context: Any, site: Path) -> None:
+    """On paper stand the readings and ticks, and no button that is of no use there."""
+    tab = opened(context, f"{site.as_uri()}/{SHORT}")
+    begin(tab, "2026-0803")
+    tick(tab, "step-zone")
+    enter(tab, "step-prove", "0.4")
+    tab.emulate_media(media="print")
+
+    assert section(tab, "step-prove").get_by_text(": 0.4 V").is_visible()
+    assert section(tab, "step-zone").get_by_text("Done at").is_visible()
+    assert not section(tab, "step-prove").get_by_role("button", name="Enter").first.is_visible()
+    assert not tab.get_by_role("button", name="Begin the job").is_visible()
