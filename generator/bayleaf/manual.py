@@ -140,7 +140,7 @@ def _judge(folder: Folder, found: Found, read: Mapping[str, _Read], sources: Sou
     known = {name: model for name, model in vehicles.items() if model.file in readable["vehicle"]}
 
     findings: list[Finding] = list(found.findings)
-    base = Case(folder, None, workshop_known, facts, today)
+    base = Case(folder, None, workshop_known, facts, today, procedures)
     cases = {name: replace(base, vehicle=vehicle) for name, vehicle in known.items()}
     surveyors = _surveyors(known, procedures, facts)
     for one in read.values():

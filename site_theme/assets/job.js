@@ -9,7 +9,7 @@ globalThis.bayleafJob = (() => {
 
   class Desk {
     constructor(data, page) {
-      this.data = { ...data, digest: page.dataset.digest ?? undefined };
+      this.data = data;
       this.page = page;
       this.job = null;
       this.way = null;

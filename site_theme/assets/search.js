@@ -9,6 +9,8 @@
   const root = new URL("../", document.currentScript.src);
   const WEIGHTS = [12, 6, 3, 2]; // word in: title of the page, title of a record, text often, text
   const SHOWN = 20;
+  const PAGES = 12;
+  const FILTERS = ["vehicle", "system", "kind", "class"]; // in the order of `names` in the index
 
   // ---- how text is read: the same as in bayleaf/site/search_text.py --------------------------------
 
@@ -101,21 +103,22 @@
     return steps ? steps.split(",").map((step) => (at += Number(step))) : [];
   }
 
-  function hit(unit, row, group) {
+  function hit(index, number, unit, row, group) {
     const [url, page] = unit;
     const [anchor, title, kind, words, exact = []] = row;
     const address = anchor ? `${url}#${anchor}` : url;
-    return { address, href: new URL(address, root).href, page, title, kind, words, exact, group };
+    const mark = index.marks[index.marked[number]];
+    const [vehicle] = mark.map((name, at) => index.names[at][name]);
+    return { address, href: new URL(address, root).href, page, title, kind, words, exact, group, vehicle, mark };
   }
 
+  const unitOf = (index, number) => above(index.starts, number) - 1;
+
   async function record(index, number, group) {
-    const at = above(index.records, number) - 1;
-    let before = index.records[at];
-    for (const unit of await piece(`d${at}`)) {
-      if (number < before + unit[2].length) return hit(unit, unit[2][number - before], group);
-      before += unit[2].length;
-    }
-    throw new Error(`no record ${number}`);
+    const unit = unitOf(index, number);
+    const at = above(index.units, unit) - 1;
+    const found = (await piece(`d${at}`))[unit - index.units[at]];
+    return hit(index, unit, found, found[2][number - index.starts[unit]], group);
   }
 
   // ---- finding --------------------------------------------------------------------------------------
@@ -136,15 +139,32 @@
     for (const [name, lists] of await entries(index, "k", key, 3)) {
       const [own, mentions, titles] = lists.split("|").map(numbers);
       if (name === key) same.push(...order(own), ...order(mentions), ...order(titles));
-      else longer.push([name, order([...own, ...titles]).slice(0, 3)]);
+      else longer.push([name, order([...own, ...titles])]);
     }
     longer.sort(([a], [b]) => a.length - b.length || (a < b ? -1 : 1));
+    return { same: [...new Set(same)], longer: longer.map(([, list]) => list) };
+  }
+
+  /* A trouble code with its failure-type byte (ISO 14229-1, Annex D: two hex digits) where the manual has none. */
+  const TYPED_CODE = /^([pcbu][0-3][0-9a-f]{3})[0-9a-f]{2}$/;
+
+  async function byCode(index, plain) {
+    const found = await byKey(index, plain);
+    const base = !found.same.length && squeezed(plain).match(TYPED_CODE);
+    return base ? { ...found, same: (await byKey(index, base[1])).same, group: "base" } : found;
+  }
+
+  /* The records that a key leads to, as many as are shown. */
+  async function keyHits(index, plain, { same, longer, group = "exact" }, fits) {
+    const good = (number) => fits(index.marks[index.marked[unitOf(index, number)]]);
     const load = (list, group) => Promise.all(list.slice(0, SHOWN).map((number) => record(index, number, group)));
-    const exact = await load([...new Set(same)], "exact");
+    const exact = await load(same.filter(good), group);
     // X210/3 and X2103 share a key: what is written just as it was typed goes first.
     const asTyped = (each) => (each.exact.some((text) => normal(text) === plain) ? 0 : 1);
     exact.sort((a, b) => asTyped(a) - asTyped(b));
-    const starts = await load([...new Set(longer.flatMap(([, list]) => list))], "start");
+    const lists = longer.map((list) => list.filter(good));
+    const few = new Set(lists.flat()).size <= SHOWN; // of many, some of each name
+    const starts = await load([...new Set(lists.flatMap((list) => (few ? list : list.slice(0, 3))))], "start");
     return [...exact, ...starts];
   }
 
@@ -184,18 +204,21 @@
       const more = others.map((each) => each.get(unit));
       if (more.every(Boolean)) units.push([unit, more.reduce((a, b) => a + b, weight)]);
     }
-    units.sort((a, b) => b[1] - a[1] || a[0] - b[0]);
+    return units.sort((a, b) => b[1] - a[1] || a[0] - b[0]);
+  }
+
+  /* The best records of the units that hold the words. */
+  async function wordHits(index, words, units, fits) {
     const loaded = await Promise.all(
-      units.slice(0, 12).map(async ([number, score]) => {
+      units.filter(([number]) => fits(index.marks[index.marked[number]])).slice(0, PAGES).map(async ([number, score]) => {
         const at = above(index.units, number) - 1;
         const unit = (await piece(`d${at}`))[number - index.units[at]];
-        return rowsWith(unit, words, score).map((each) => ({ ...each, hit: hit(unit, each.row, "text") }));
+        return rowsWith(unit, words, score).map((each) => ({ ...each, hit: hit(index, number, unit, each.row, "text") }));
       }),
     );
     return loaded
       .flat()
       .sort((a, b) => b.score - a.score)
-      .slice(0, SHOWN)
       .map((each) => each.hit);
   }
 
@@ -203,24 +226,70 @@
   const FIGURE = /^(\d+(?:\.\d+)?)(nm|[mk]?v|m?a|[mk]?ohm|[mu]?f|k?w|m?bar|k?pa|mm2?|min|k?hz|s)$/;
   const apart = (word) => (FIGURE.test(word) ? word.match(FIGURE).slice(1) : [word]);
 
-  async function find(text, again = true) {
+  // ---- filters ---------------------------------------------------------------------------------------
+
+  /* Whether the mark of a record has what was chosen, one filter left out of account. */
+  function chooser(index, chosen, without) {
+    const wanted = FILTERS.map((name, at) =>
+      name === without || !chosen[name] ? null : index.names[at].indexOf(chosen[name]));
+    return (mark) => wanted.every((one, at) => one === null || mark[at] === one);
+  }
+
+  /* For each filter, what may be chosen and how many hits it leaves; `about` where not all of them were read. */
+  function filtersOf(index, chosen, marks, about) {
+    return FILTERS.map((name, at) => {
+      const good = chooser(index, chosen, name);
+      const counts = new Map();
+      for (const mark of marks) if (mark[at] && good(mark)) counts.set(mark[at], (counts.get(mark[at]) || 0) + 1);
+      const choices = [...counts].sort(([a], [b]) => a - b).map(([word, count]) => ({ word: index.names[at][word], count }));
+      return { name, choices, about, all: marks.filter(good).length };
+    });
+  }
+
+  const once = (hits) => {
+    const seen = new Set();
+    return hits.filter(({ address, title }) => !seen.has(`${address}\n${title}`) && seen.add(`${address}\n${title}`));
+  };
+
+  async function lookUp(plain, chosen) {
+    const index = await piece("index");
+    const words = tokens(plain).flatMap(apart);
+    const [keys, units] = await Promise.all([byCode(index, plain), byWords(index, words)]);
+    const read = async (fits) => {
+      const [byItsKey, byItsWords] = await Promise.all([
+        keyHits(index, plain, keys, fits), wordHits(index, words, units, fits),
+      ]);
+      return { found: once([...byItsKey, ...byItsWords.slice(0, SHOWN)]), cut: byItsWords.length > SHOWN };
+    };
+    const fits = chooser(index, chosen);
+    const longer = new Set(keys.longer.flat());
+    if (keys.same.length <= SHOWN && longer.size <= SHOWN && units.length <= PAGES) {
+      const { found, cut } = await read(() => true);
+      const marks = found.map((each) => each.mark);
+      if (!cut) return { hits: found.filter(({ mark }) => fits(mark)), filters: filtersOf(index, chosen, marks, false) };
+    }
+    const numbered = [...keys.same, ...longer].map((number) => unitOf(index, number));
+    const by = new Set(numbered);
+    numbered.push(...units.map(([unit]) => unit).filter((unit) => !by.has(unit)));
+    const marks = numbered.map((unit) => index.marks[index.marked[unit]]);
+    return { hits: (await read(fits)).found, filters: filtersOf(index, chosen, marks, true) };
+  }
+
+  /* Hits, and for each filter what may be chosen. `chosen` holds a word for `vehicle`, `system`, `kind`, `class`. */
+  async function look(text, chosen = {}, again = true) {
     const plain = normal(text).trim();
-    if (!squeezed(plain)) return [];
+    if (!squeezed(plain)) return { hits: [], filters: [] };
     try {
-      const index = await piece("index");
-      const all = (await Promise.all([byKey(index, plain), byWords(index, tokens(plain).flatMap(apart))])).flat();
-      const seen = new Set();
-      return all.filter((each) => {
-        const name = `${each.address}\n${each.title}`;
-        return !seen.has(name) && seen.add(name);
-      });
+      return await lookUp(plain, chosen);
     } catch (error) {
       if (!again || error.message !== "renewed") throw error;
       pieces.clear(); // the browser kept the index of an older manual
       fresh = `?at=${Date.now()}`;
-      return find(text, false);
+      return look(text, chosen, false);
     }
   }
 
-  window.bayleafSearch = { take, find, normal, tokens, squeezed };
+  const find = async (text, chosen) => (await look(text, chosen)).hits;
+
+  window.bayleafSearch = { take, look, find, normal, tokens, squeezed };
 })();

@@ -6,10 +6,14 @@
 (() => {
   "use strict";
 
-  const GROUPS = { exact: "Exactly this", start: "Begins like this", text: "In the text" };
+  const GROUPS = {
+    exact: "Exactly this", base: "This code without its failure type", start: "Begins like this", text: "In the text",
+  };
   const HINT =
     "Type a trouble code (P0AA6), a connector or pin (X210/3), a part number, the name of a procedure, or words.";
-  let dialog, field, list, status, hits, active, turn = 0;
+  const FILTERS = { vehicle: "Vehicle", system: "System", kind: "Kind", class: "Voltage class" };
+  const chosen = {};
+  let dialog, field, list, status, filters, hits, active, turn = 0;
 
   function element(tag, attributes, ...children) {
     const made = document.createElement(tag);
@@ -28,9 +32,11 @@
     const close = element("button", { type: "button", class: "find__close" }, "Close");
     status = element("p", { role: "status", class: "find__status" });
     list = element("div", { role: "listbox", id: "find-list", class: "find__list", "aria-label": "Hits" });
+    filters = element("div", { class: "find__filters", role: "group", "aria-label": "Show only" });
+    for (const name of Object.keys(FILTERS)) filters.append(filter(name));
     dialog = element(
       "dialog", { class: "find", role: "dialog", "aria-modal": "true", "aria-label": "Search" },
-      element("div", { class: "find__head" }, field, close), status, list,
+      element("div", { class: "find__head" }, field, close), filters, status, list,
     );
     document.body.append(dialog);
     close.addEventListener("click", () => dialog.close());
@@ -40,9 +46,48 @@
     list.addEventListener("click", (event) => event.target.closest("a") && !event.ctrlKey && dialog.close());
   }
 
+  function filter(name) {
+    const select = element("select", { id: `find-${name}` });
+    select.addEventListener("change", () => {
+      chosen[name] = select.value;
+      delete dialog.dataset.answered;
+      search(++turn);
+    });
+    return element("label", { class: "find__filter", hidden: "" }, element("span", {}, FILTERS[name]), select);
+  }
+
+  /* The lists above the hits: what occurs among them, each with its number. One that could part nothing is left out. */
+  function offer(offered) {
+    for (const [at, name] of Object.keys(FILTERS).entries()) {
+      const { choices = [], all = 0, about } = offered[at] ?? {};
+      const label = filters.children[at];
+      const number = (count) => (about ? `about ${count}` : String(count));
+      const words = choices.map(({ word }) => word);
+      const kept = chosen[name] && !words.includes(chosen[name]) ? [{ word: chosen[name], count: 0 }] : [];
+      label.hidden = !chosen[name] && choices.length < 2;
+      label.lastChild.replaceChildren(
+        element("option", { value: "" }, `all (${number(all)})`),
+        ...[...choices, ...kept].map(({ word, count }) => element("option", { value: word }, `${word} (${number(count)})`)),
+      );
+      label.lastChild.value = chosen[name] || "";
+    }
+    filters.hidden = [...filters.children].every((label) => label.hidden);
+  }
+
+  /* Whether somebody works with gloves here; kept by the pages of procedures, one entry a manual. */
+  function gloved() {
+    try {
+      const names = Object.keys(localStorage).filter((name) => name.startsWith("bayleaf-job-view:"));
+      return names.some((name) => JSON.parse(localStorage.getItem(name))?.gloves);
+    } catch {
+      return false;
+    }
+  }
+
   function open() {
     if (!dialog) build();
     if (dialog.open) return;
+    dialog.classList.toggle("find--gloves", gloved());
     dialog.showModal();
     field.select();
     field.focus();
@@ -52,13 +97,13 @@
   async function search(mine) {
     if (mine !== turn) return; // something was typed since
     const text = field.value.trim();
-    if (!text) return show([], text, HINT);
+    if (!text) return show([], text, HINT, []);
     const slow = setTimeout(() => (status.textContent = "Searching …"), 300);
     try {
-      const found = await bayleafSearch.find(text);
-      if (mine === turn) show(found, text, found.length ? count(found.length) : `Nothing found for “${text}”. ${HINT}`);
+      const { hits: found, filters: offered } = await bayleafSearch.look(text, chosen);
+      if (mine === turn) show(found, text, found.length ? count(found.length) : nothing(text), offered);
     } catch {
-      if (mine === turn) show([], text, "The index of the search could not be read. Is the folder “search” complete?");
+      if (mine === turn) show([], text, "The index of the search could not be read. Is the folder “search” complete?", []);
     } finally {
       clearTimeout(slow);
     }
@@ -66,7 +111,14 @@
 
   const count = (number) => (number === 1 ? "1 hit" : `${number} hits`);
 
-  function show(found, text, message) {
+  function nothing(text) {
+    const only = Object.keys(FILTERS).filter((name) => chosen[name]).map((name) => chosen[name]);
+    if (only.length) return `Nothing found for “${text}” with ${only.join(", ")}. Choose “all” above to see the others.`;
+    return `Nothing found for “${text}”. ${HINT}`;
+  }
+
+  function show(found, text, message, offered) {
+    offer(offered);
     hits = [];
     dialog.dataset.answered = text;
     list.replaceChildren();
@@ -89,7 +141,8 @@
       element("span", { class: "find__kind" }, each.kind),
       element("span", { class: "find__title" }, ...marked(each.title, text)),
     );
-    const where = each.page && !each.title.startsWith(each.page) ? `${each.page} · ${each.address}` : each.address;
+    const names = [each.vehicle, each.page].filter((name) => name && !each.title.includes(name));
+    const where = [...new Set(names), each.address].join(" · ");
     made.append(element("span", { class: "find__where" }, where));
     if (each.group === "text" && each.words) {
       made.append(element("span", { class: "find__text" }, ...marked(around(each.words, text), text)));

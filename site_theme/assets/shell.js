@@ -1,6 +1,13 @@
-/* The shell: the menu button for the keyboard. Everything in it works without this file by touch or mouse. */
+/* The shell: the menu button, beside which a label stands without scripts that does the same; wide boxes. */
 (() => {
   "use strict";
+
+  // What scrolls sideways on a free page, a table or lines of a file, must be reached by keys too.
+  window.addEventListener("load", () => {
+    for (const box of document.querySelectorAll(".md-typeset__scrollwrap, pre > code")) {
+      if (box.scrollWidth > box.clientWidth) box.tabIndex = 0;
+    }
+  });
 
   const drawer = document.getElementById("__drawer");
   const menu = document.querySelector(".bar__menu");
@@ -13,12 +20,7 @@
   };
 
   drawer.addEventListener("change", tell);
-  menu.addEventListener("keydown", (event) => {
-    if (event.key !== "Enter" && event.key !== " ") return;
-    event.preventDefault();
-    event.stopPropagation(); // the theme clicks a label on Enter, which would turn it back
-    turn(!drawer.checked);
-  });
+  menu.addEventListener("click", () => turn(!drawer.checked));
   document.addEventListener("keydown", (event) => {
     if (event.key !== "Escape" || !drawer.checked) return;
     turn(false);

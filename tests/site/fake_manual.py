@@ -1,6 +1,7 @@
 """A small manual whose pages are made up, so that the shell around them can be tested by itself."""
 
 from collections.abc import Callable, Sequence
+from datetime import date
 from pathlib import Path
 
 import yaml
@@ -8,6 +9,7 @@ from bayleaf.diagnostics.finding import Finding
 from bayleaf.diagnostics.place import Place
 from bayleaf.mkdocs_shell import source
 from bayleaf.pages.body import Body, Crumb, Heading, Page, SearchRecord
+from bayleaf.site.facts import NO_FACTS, ManualFacts, PageFacts
 
 HOOK = '''\
 """A plugin of the user's own: changes content, context and output of every page."""
@@ -94,6 +96,17 @@ def pages() -> tuple[Page, ...]:
     )
 
 
+def facts() -> ManualFacts:
+    """What is known of these pages."""
+    isolate = PageFacts("Traction system", "Class B, high voltage", "larkway-m12/isolate", "3 of 2026-10-02")
+    by_url = {
+        "larkway-m12/isolate.html": isolate,
+        "larkway-m12/vehicle.html#X210": PageFacts(voltage_class="Class B, high voltage"),
+        "larkway-m12/vehicle.html#pump": PageFacts(voltage_class="12 V and 24 V"),
+    }
+    return ManualFacts(by_url, {"larkway-m12": "Larkway M12"}, date(2026, 10, 2))
+
+
 def write_manual(folder: Path, **settings: object) -> Path:
     """Write the manual's files; returns its `mkdocs.yml`. `settings` are added to it."""
     files = {
@@ -132,17 +145,26 @@ def finding(severity: str = "error", message: str = "proved dead at no step") ->
     return Finding("work-before-proof", place, message, help="prove_dead: …", severity=severity)  # type: ignore[arg-type]
 
 
-def given(pages: Sequence[Page], findings: Sequence[Finding] = ()) -> Callable[[Path], tuple]:
+def given(
+    pages: Sequence[Page], findings: Sequence[Finding] = (), facts: ManualFacts = NO_FACTS
+) -> Callable[[Path], tuple]:
     """What stands in for reading the manual."""
-    return lambda folder: (pages, findings)
+    return lambda folder: (pages, findings, facts)
 
 
-def mkdocs_build(monkeypatch, config_file: Path, pages: Sequence[Page], findings: Sequence[Finding] = (), **options):
+def mkdocs_build(
+    monkeypatch,
+    config_file: Path,
+    pages: Sequence[Page],
+    findings: Sequence[Finding] = (),
+    facts: ManualFacts = NO_FACTS,
+    **options,
+):
     """As `mkdocs build`, with these pages for the manual's; returns the configuration afterwards."""
     from mkdocs.commands.build import build
     from mkdocs.config import load_config
 
-    monkeypatch.setattr(source, "load", given(pages, findings))
+    monkeypatch.setattr(source, "load", given(pages, findings, facts))
     config = load_config(str(config_file), **options)
     config.plugins.on_startup(command="build", dirty=False)
     build(config)

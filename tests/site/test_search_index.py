@@ -5,6 +5,7 @@ import json
 import pytest
 from bayleaf.pages.body import SearchRecord
 from bayleaf.site import free_text, search_index
+from bayleaf.site.facts import ManualFacts, PageFacts
 
 RECORDS = [
     SearchRecord("codes.html#P0AA6", "P0AA6 · Insulation fault", "trouble code", ("P0AA6",), "isolation lost"),
@@ -40,11 +41,11 @@ def test_a_word_weighs_by_where_it_stands():
     """Title of the page, title of a record, text three times and more, text."""
     words = _read(search_index.build(RECORDS, TITLES), "w")["w0"]
 
-    # Units by number: 0 the codes, 1 the empty page, 2 the procedure.
-    assert words["fault"] == "2|0||"
-    assert words["interlock"] == "|2||"
-    assert words["nm"] == "|||2"
-    assert words["tighten"] == "|||2"
+    # Units by number: 0 the page of codes, 1 the code, 2 the empty page, 3 the procedure, 4 its step.
+    assert words["fault"] == "3,1|1||"
+    assert words["interlock"] == "|4||"
+    assert words["nm"] == "|||4"
+    assert words["tighten"] == "|||4"
 
 
 def test_words_that_stand_often_weigh_more():
@@ -83,6 +84,28 @@ def test_a_large_index_is_cut_into_small_pieces():
     assert len(index["k"]) == sum(name.startswith("search/k") for name in files)
     assert index["units"][0] == 0 and sorted(index["records"]) == index["records"]
     assert max(map(len, files.values())) < 2 * search_index.PIECE_SIZE
+
+
+def test_the_filters_know_every_unit_before_a_piece_is_read():
+    """Alike records of a page stand together; of a thing what is known of it counts before what is known of its page."""
+    procedure = PageFacts("Traction system", "Class B, high voltage", "m12/a", "1")
+    facts = ManualFacts(
+        {"m12/a.html": procedure, "m12/a.html#step-1": PageFacts(voltage_class="12 V and 24 V")}, {"m12": "Larkway M12"}
+    )
+    files = search_index.build(RECORDS, TITLES, facts)
+    index = json.loads("[" + files["search/index.js"].removeprefix("bayleafSearch.take(").removesuffix(");\n") + "]")[2]
+
+    def words(mark):
+        return [index["names"][at][number] for at, number in enumerate(mark)]
+
+    assert [words(index["marks"][number]) for number in index["marked"]] == [
+        ["", "", "page", ""],
+        ["", "", "trouble code", ""],
+        ["", "", "page", ""],
+        ["Larkway M12", "Traction system", "procedure", "Class B, high voltage"],
+        ["Larkway M12", "Traction system", "step", "12 V and 24 V"],
+    ]
+    assert index["starts"] == [0, 1, 2, 3, 4]
 
 
 def test_an_empty_manual_has_an_index_too():

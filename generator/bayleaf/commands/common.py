@@ -130,7 +130,7 @@ def load(folder: Path, today: date | None, quiet: bool = False) -> Manual:
 
 def report(findings: Sequence[Finding], manual: Manual, form: str, files: int) -> None:
     """Prints findings on standard output in the format asked for."""
-    path = below(_from_here(manual.folder))
+    path = below(from_here(manual.folder))
     if form == "json":
         write_utf8(report_json(findings, path))
     elif form == "github":
@@ -155,7 +155,8 @@ def click_width() -> int:
         return 100
 
 
-def _from_here(folder: Path) -> str:
+def from_here(folder: Path) -> str:
+    """The folder as it is named from the current one."""
     try:
         return Path(os.path.relpath(folder, Path.cwd())).as_posix()
     except ValueError:  # another drive, on Windows

@@ -11,7 +11,8 @@ from mkdocs.structure.toc import AnchorLink, TableOfContents
 from mkdocs.utils import get_relative_url
 
 from ..pages.body import Body, Crumb, Heading, Page, SearchRecord
-from ..site import free_text, search_index
+from ..site import free_text, paper, search_index
+from ..site.facts import NO_FACTS, ManualFacts
 from .published import title_html
 
 _ID = re.compile(r'\sid="([^"]+)"')
@@ -22,8 +23,17 @@ _LINK = re.compile(r"(?<=\]\()([^()\s:]+)\.(?:yml|html)(?=[)#\s])")
 class Contents:
     """The made pages by their name in MkDocs; their bodies, put in one by one; what the search gets of each."""
 
-    def __init__(self, pages: dict[str, Page], banner: str = "", lenient: bool = False) -> None:
+    def __init__(
+        self,
+        pages: dict[str, Page],
+        banner: str = "",
+        lenient: bool = False,
+        facts: ManualFacts = NO_FACTS,
+        site_url: str | None = None,
+    ) -> None:
         self.pages = pages
+        self._facts = facts
+        self._site_url = site_url
         self._banner = banner
         #: Whether a page that cannot be made is shown with the reason on it, rather than ending the run.
         self._lenient = lenient
@@ -64,7 +74,8 @@ class Contents:
         page.present_anchor_ids = set(_ID.findall(body.html))
         self._records[made.url] = body.search
         self._titles[made.url] = made.title
-        return self._banner + body.html
+        sheet = paper.sheet_parts(made.title, made.url, self._facts.of(made.url), self._site_url)
+        return self._banner + sheet + body.html
 
     def note(self, page: ShellPage, html: str) -> None:
         """Keep of a free page what the search shall find and the frame shows, once every plugin had its turn."""
@@ -79,7 +90,7 @@ class Contents:
     def search_pieces(self) -> dict[str, str]:
         """The index of the search over every page that was filled, by address."""
         records = [record for found in self._records.values() for record in found]
-        return search_index.build(records, self._titles)
+        return search_index.build(records, self._titles, self._facts)
 
     def _make(self, page: Page) -> Body:
         try:

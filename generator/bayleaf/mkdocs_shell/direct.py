@@ -7,6 +7,7 @@ page can be made without the others. A test holds the bytes of both paths togeth
 import logging
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
+from html import unescape
 from pathlib import Path
 
 from mkdocs.commands.build import _build_extra_template, _build_theme_template, _populate_page, get_context
@@ -21,6 +22,7 @@ from mkdocs.structure.toc import get_toc
 from ..diagnostics.finding import Finding
 from ..pages.body import Page
 from ..site import folder
+from ..site.facts import NO_FACTS, ManualFacts
 from .plugin import BayleafPlugin
 from .stamps import Stamps, allowed
 
@@ -65,6 +67,15 @@ class Shell:
     def site_dir(self) -> Path:
         """Where the configuration wants the site."""
         return Path(self._config.site_dir)
+
+    @property
+    def name(self) -> str:
+        """The name of the manual."""
+        return str(self._config.site_name)
+
+    def title(self, url: str) -> str:
+        """The title of a page, as plain text."""
+        return unescape(str(_page_of(self._by_url[url]).title))
 
     @property
     def urls(self) -> tuple[str, ...]:
@@ -203,8 +214,10 @@ class Shell:
             config._current_page = None
 
 
-def open_shell(config_file: Path, pages: Sequence[Page], findings: Sequence[Finding] = ()) -> Shell:
-    """Read the configuration of a manual and prepare the shell for `pages`.
+def open_shell(
+    config_file: Path, pages: Sequence[Page], findings: Sequence[Finding] = (), facts: ManualFacts = NO_FACTS
+) -> Shell:
+    """Read the configuration of a manual and prepare the shell for `pages`, of which `facts` are known.
 
     With errors among the `findings`, every page carries them at its top.
     """
@@ -214,7 +227,7 @@ def open_shell(config_file: Path, pages: Sequence[Page], findings: Sequence[Find
         plugin = next((each for each in config.plugins.values() if isinstance(each, BayleafPlugin)), None)
         if plugin is None:
             raise ShellError(f"{config_file} does not name the plugin: write `plugins: [bayleaf]` in it.")
-        plugin.given = (pages, findings)
+        plugin.given = (pages, findings, facts)
         return Shell(config, plugin, said)
 
 

@@ -16,7 +16,8 @@ from mkdocs.utils import CountHandler
 
 from ..diagnostics.finding import Finding
 from ..pages.body import Page
-from ..site import folder
+from ..site import folder, offline
+from ..site.facts import NO_FACTS, ManualFacts
 from . import published, report, settings, source
 from .contents import Contents
 
@@ -33,11 +34,12 @@ class BayleafPlugin(BasePlugin):
     """
 
     def __init__(self) -> None:
-        #: Pages and findings that the direct path brings along; it also looks after the folder itself.
-        self.given: tuple[Sequence[Page], Sequence[Finding]] | None = None
+        #: Pages, findings and facts that the direct path brings along; it also looks after the folder itself.
+        self.given: source.Loaded | None = None
         self.contents = Contents({})
         self._pages: Sequence[Page] = ()
         self._findings: Sequence[Finding] = ()
+        self._facts: ManualFacts = NO_FACTS
         self._trouble: list[str] = []
         self._serving = False
         self._site: Path | None = None
@@ -63,7 +65,7 @@ class BayleafPlugin(BasePlugin):
     @event_priority(_FIRST)
     def on_pre_build(self, config: MkDocsConfig) -> None:
         """Read the manual. Errors in it end `mkdocs build`; `mkdocs serve` shows them."""
-        self._pages, self._findings = self.given or self._load(settings.manual_folder(config))
+        self._pages, self._findings, self._facts = self.given or self._load(settings.manual_folder(config))
         found = report.errors(self._findings)
         if self.given is None:
             others = [finding for finding in self._findings if finding.severity != "error"]
@@ -87,12 +89,16 @@ class BayleafPlugin(BasePlugin):
         if config.nav is None:
             config.nav = published.navigation(files, pages)
         banner = report.banner(report.errors(self._findings), self._trouble)
-        self.contents = Contents(pages, banner, lenient=self._serving)
+        self.contents = Contents(pages, banner, self._serving, self._facts, config.site_url)
         return files
 
     @event_priority(_FIRST)
     def on_nav(self, nav: Navigation, config: MkDocsConfig, files: Files) -> Navigation:
-        """Give the made pages their titles before anybody asks."""
+        """Give the made pages their titles before anybody asks, and all pages a day that is not that of the build."""
+        if self._facts.newest is not None:
+            for document in files.documentation_pages():
+                if document.page is not None:
+                    document.page.update_date = self._facts.newest.isoformat()
         for uri in self.contents.pages:
             file = files.get_file_from_path(uri)
             if file is not None and file.page is not None:
@@ -116,8 +122,13 @@ class BayleafPlugin(BasePlugin):
 
     @event_priority(_LAST)
     def on_post_build(self, config: MkDocsConfig) -> None:
-        """Write the index of the search, and put the finished site in the place of the old one."""
-        folder.write_pieces(Path(config.site_dir), self.contents.search_pieces())
+        """Write the index of the search and what is read offline, and put the site in the place of the old one."""
+        site = Path(config.site_dir)
+        folder.write_pieces(site, self.contents.search_pieces())
+        if self._serving:
+            folder.write_pieces(site, {offline.WORKER: offline.RETIRED})
+        else:
+            offline.write(site, config.site_name, self._facts.newest)
         if self._building is None or self._site is None:
             return
         if config.strict and _warned():
@@ -137,7 +148,7 @@ class BayleafPlugin(BasePlugin):
             folder.abandon(self._building)
             self._building = None
 
-    def _load(self, manual: Path) -> tuple[Sequence[Page], Sequence[Finding]]:
+    def _load(self, manual: Path) -> source.Loaded:
         try:
             return source.load(manual)
         except Exception as error:
@@ -145,7 +156,7 @@ class BayleafPlugin(BasePlugin):
                 raise
             log.exception("The manual could not be read")
             self._trouble.append(f"The manual could not be read: {type(error).__name__}: {error}")
-            return (), ()
+            return (), (), NO_FACTS
 
 
 def _is_served(config: MkDocsConfig) -> bool:

@@ -9,8 +9,11 @@ from mkdocs.config.defaults import MkDocsConfig
 from .. import folders
 from . import source
 
-_STYLES = ("assets/shell.css", "assets/pages.css", "assets/calculators.css", "assets/job.css")
-_SCRIPTS = ("assets/search.js", "assets/search_dialog.js", "assets/shell.js", "assets/pages.js")
+_STYLES = ("assets/shell.css", "assets/pages.css", "assets/calculators.css", "assets/job.css", "assets/paper.css")
+_SCRIPTS = (
+    *("assets/search.js", "assets/search_dialog.js", "assets/shell.js", "assets/pages.js"),
+    "assets/offline.js",
+)
 _FAVICON = "assets/bayleaf.svg"
 _THEME_FAVICON = "assets/images/favicon.png"
 

@@ -207,7 +207,8 @@ def _face(connector: Connector) -> Markup:
     )
     seen = lower(connector.seen_from or "the mating side of the cable half")
     return Markup(
-        '<figure class="bl-face" aria-label="Pins seen from {}">{}<figcaption>Seen from {}</figcaption></figure>'
+        '<figure class="bl-face" tabindex="0" aria-label="Pins seen from {}">{}'
+        "<figcaption>Seen from {}</figcaption></figure>"
     ).format(seen, rows, seen)
 
 

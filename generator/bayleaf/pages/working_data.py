@@ -21,6 +21,7 @@ from ..model.procedure import END, NEXT, STOP, Procedure, Step
 from ..quantities.display import show
 from ..quantities.figures import figure
 from ..quantities.units import unit
+from ..records.digest import digest_of
 from .body import Script
 from .naming import Naming
 from .show import both
@@ -66,6 +67,7 @@ def data_of(procedure: Procedure, manual: Manual, performed: Performed, told: To
         "procedure": procedure.id,
         "title": procedure.title,
         "revision": revision or 1,
+        "digest": digest_of(procedure, manual.procedures, vehicle),
         "variants": _variants(procedure, vehicle.variants if vehicle is not None else {}),
         "circuits": {name: naming.plain(name) for name in circuits},
         "units": {symbol: _unit(symbol) for symbol in symbols},

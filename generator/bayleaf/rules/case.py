@@ -1,7 +1,7 @@
 """What a rule may look at beside the file itself."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 from fractions import Fraction
 from functools import cached_property
@@ -10,6 +10,7 @@ from typing import Any, NamedTuple
 
 from ..graph.graph import Graph
 from ..model.facts import Facts
+from ..model.procedure import Procedure
 from ..model.vehicle import Vehicle
 from ..model.workshop import Workshop
 from ..safety.breaches import Breach
@@ -30,7 +31,8 @@ class Case:
 
     `vehicle` is None where there is no profile or it cannot be read: then nothing is said about what it would
     hold. `graph` is None where a step could not be read: then nothing is said about the flow. `walked` are the
-    needs that the walk found not met in the procedure; none where it could not be walked.
+    needs that the walk found not met in the procedure; none where it could not be walked. `procedures` are all that
+    could be read, by id, with their limits: a record needs more of one than its facts.
     """
 
     folder: Folder
@@ -38,6 +40,7 @@ class Case:
     workshop: Workshop | None
     facts: Mapping[str, Facts]
     today: date
+    procedures: Mapping[str, Procedure] = field(default_factory=dict)
     graph: Graph | None = None
     walked: tuple[Breach, ...] = ()
 

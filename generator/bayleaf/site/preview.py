@@ -20,6 +20,7 @@ from typing import Any, Protocol
 from urllib.parse import unquote, urlsplit
 
 from ..diagnostics.finding import Finding
+from . import offline
 
 #: Only this machine can ask: the manual of a workshop is not for its whole network while it is being written.
 HOST = "127.0.0.1"
@@ -74,6 +75,8 @@ class Preview:
         found = self.shell.asset(url)
         if found is not None:
             return found, mimetypes.guess_type(url)[0] or "application/octet-stream"
+        if url == offline.WORKER:
+            return offline.RETIRED.encode("utf-8"), "text/javascript; charset=utf-8"
         if url.endswith(".js"):
             if self.pieces is None:
                 self.pieces = self.shell.search_pieces()

@@ -10,8 +10,13 @@ a query finds by bisection in `search/index.js` which few pieces it needs:
            of a record, in the text three times or more, in the text.
 `d<n>.js`  the records themselves, to show them: by unit `[url, page title, [[anchor, title, kind, words, exact]]]`.
 
+`index.js` also says what the filters need, so that they work before anything is read: `names` holds for each
+filter the words that occur (the empty one first), `marks` the combinations of their numbers, `marked` the
+combination of each unit, `starts` the number of its first record.
+
 Every piece names the version of its index, so that a browser that kept half of an older one finds out.
-A *unit* is a page, or 64 records of a long one. Lists hold the steps from one number to the next.
+A *unit* is those records of a page that are alike to all filters, at most 64. Lists hold the steps from one
+number to the next.
 """
 
 import hashlib
@@ -21,6 +26,7 @@ from operator import sub
 from typing import Any, NamedTuple
 
 from ..pages.body import SearchRecord
+from .facts import NO_FACTS, ManualFacts
 from .search_text import counts, normal, squeezed
 
 #: A piece is closed once it holds so many characters: about one round trip on a workshop's radio link.
@@ -33,29 +39,40 @@ _OFTEN = 3
 _Lists = dict[str, list[int]]
 
 
+class Mark(NamedTuple):
+    """What the filters ask of a record; an empty text where it has none."""
+
+    vehicle: str
+    system: str
+    kind: str
+    voltage_class: str
+
+
 class Unit(NamedTuple):
-    """The records of one page, or a stretch of a long page."""
+    """The records of one page that are alike to all filters, or a stretch of them."""
 
     url: str
     title: str
+    mark: Mark
     records: list[SearchRecord]
 
 
-def build(records: Iterable[SearchRecord], titles: Mapping[str, str]) -> dict[str, str]:
+def build(records: Iterable[SearchRecord], titles: Mapping[str, str], facts: ManualFacts = NO_FACTS) -> dict[str, str]:
     """The pieces, by their address. `titles` holds the title of every page, by its address."""
-    units = _units(records, titles)
+    units = _units(records, titles, facts)
     files: dict[str, str] = {}
     index: dict[str, Any] = {
         "k": _ranges("k", _keys(units), files),
         "w": _ranges("w", _words(units), files),
         **_data(units, files),
+        **_filters(units),
     }
     files = {"index": _json(index), **files}
     version = hashlib.sha256("".join(files.values()).encode("utf-8")).hexdigest()[:12]
     return {f"search/{name}.js": f'bayleafSearch.take("{name}","{version}",{text});\n' for name, text in files.items()}
 
 
-def _units(records: Iterable[SearchRecord], titles: Mapping[str, str]) -> list[Unit]:
+def _units(records: Iterable[SearchRecord], titles: Mapping[str, str], facts: ManualFacts) -> list[Unit]:
     """Records by page, pages of one folder side by side; a page without a record of its own gets one."""
     by_page: dict[str, list[SearchRecord]] = {url: [] for url in titles}
     for record in records:
@@ -66,8 +83,37 @@ def _units(records: Iterable[SearchRecord], titles: Mapping[str, str]) -> list[U
         title = titles.get(url, "")
         if title and not any(record.url == url for record in found):
             found.insert(0, SearchRecord(url, title, "page"))
-        units.extend(Unit(url, title, found[at : at + UNIT_SIZE]) for at in range(0, len(found), UNIT_SIZE))
+        alike: dict[Mark, list[SearchRecord]] = {}
+        for record in found:
+            alike.setdefault(_mark(record, url, facts), []).append(record)
+        for mark, these in alike.items():
+            units.extend(Unit(url, title, mark, these[at : at + UNIT_SIZE]) for at in range(0, len(these), UNIT_SIZE))
     return units
+
+
+def _mark(record: SearchRecord, page: str, facts: ManualFacts) -> Mark:
+    """What is known of the thing itself, else of the page that it stands on."""
+    own, around = facts.of(record.url), facts.of(page)
+    return Mark(
+        facts.vehicle(page), own.system or around.system, record.kind, own.voltage_class or around.voltage_class
+    )
+
+
+def _filters(units: list[Unit]) -> dict[str, Any]:
+    """What may be chosen, and which unit has what."""
+    marks = sorted({unit.mark for unit in units})
+    names = [["", *sorted(set(column) - {""})] for column in zip(*marks, strict=True)] or [[""]] * len(Mark._fields)
+    starts, number = [], 0
+    for unit in units:
+        starts.append(number)
+        number += len(unit.records)
+    place = {mark: at for at, mark in enumerate(marks)}
+    return {
+        "names": names,
+        "marks": [[names[at].index(word) for at, word in enumerate(mark)] for mark in marks],
+        "marked": [place[unit.mark] for unit in units],
+        "starts": starts,
+    }
 
 
 def _folder(url: str) -> str:

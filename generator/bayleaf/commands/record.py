@@ -1,0 +1,93 @@
+"""`bayleaf record`: checks job records and reports on them."""
+
+import json
+from collections.abc import Sequence
+from pathlib import Path
+
+import click
+
+from ..diagnostics.finding import Finding
+from ..diagnostics.report_json import json_object
+from ..diagnostics.report_paths import below
+from ..manual import Manual, manual_above
+from ..records.evaluate import evaluate
+from ..records.report_text import report_text
+from ..records.told import Data, told
+from .common import WrongCall, from_here, load, manual_for, report, say, the_day, write_utf8
+
+
+@click.command("record")
+@click.argument("files", nargs=-1, required=True, metavar="FILE...")
+@click.option("--format", "form", type=click.Choice(("text", "json")), default="text", show_default=True)
+@click.option("--today", metavar="DATE", help="The day that dates are held against (year-month-day).")
+def command(files: tuple[str, ...], form: str, today: str | None) -> int:
+    """Check job records and report on them.
+
+    Each FILE is a record in the folder records/ of a manual, or the number of a job. Every reading is judged anew; a
+    verdict that differs from the one shown is an error.
+    """
+    day = the_day(today)
+    paths = list(dict.fromkeys(map(_resolved, files)))
+    folder = manual_for(paths)
+    names = [_within(folder, path) for path in paths]
+    manual = load(folder, day, quiet=form != "text")
+    for path, name in zip(paths, names, strict=True):
+        if name not in manual.files:
+            raise WrongCall(f"{path} is no record of this manual: records lie in {folder / 'records'} and end in .yml")
+    findings = [one for one in manual.findings if one.place.file in names]
+    reports = list(_reports(manual, names))
+    if form == "json":
+        write_utf8(_json(reports, findings, manual))
+    else:
+        _say(reports, findings, manual, names)
+    return 1 if any(one.severity == "error" for one in findings) else 0
+
+
+def _resolved(name: str) -> Path:
+    """A path as given, or that of the record of this job in the manual around the current folder."""
+    path = Path(name)
+    if path.is_dir():
+        raise WrongCall(f"{name} is a folder; name the records one by one, such as records/2026-0001.yml")
+    folder = manual_above(Path.cwd())
+    if not path.exists() and folder is not None:
+        by_number = folder / "records" / f"{name}.yml"
+        if by_number.is_file():
+            return by_number
+    if not path.exists():
+        raise WrongCall(f"there is no {name}, neither as a path nor as the number of a job")
+    if folder is not None and manual_above(path.parent) is None:
+        raise WrongCall(f"{path} lies outside of the manual; copy it into {folder / 'records'} first")
+    return path
+
+
+def _within(folder: Path, path: Path) -> str:
+    """The file as the manual names it."""
+    name = (path.parent.resolve() / path.name).relative_to(folder).as_posix()
+    if not name.startswith("records/"):
+        raise WrongCall(f"{path} is no record: records lie in {folder / 'records'}; put it there first")
+    return name
+
+
+def _reports(manual: Manual, names: Sequence[str]) -> list[Data]:
+    """What is said of each record that could be read."""
+    found = {record.file: record for record in manual.records.values()}
+    made = []
+    for record in (found[name] for name in names if name in found):
+        vehicle = manual.vehicles.get(record.procedure.split("/")[0])
+        made.append(told(evaluate(record, manual.procedures, vehicle, manual.workshop)))
+    return made
+
+
+def _json(reports: list[Data], findings: list[Finding], manual: Manual) -> str:
+    """One document: the records, and the findings as `check --format json` gives them."""
+    path = below(from_here(manual.folder))
+    records = [{**one, "file": path(one["file"])} for one in reports]
+    checked = json_object(findings, path)
+    return json.dumps({"format": 1, "records": records, **checked}, ensure_ascii=False, indent=2) + "\n"
+
+
+def _say(reports: list[Data], findings: list[Finding], manual: Manual, names: Sequence[str]) -> None:
+    say("\n".join(report_text(one) for one in reports), nl=False)
+    if reports:
+        say("")
+    report(findings, manual, "text", len(names))

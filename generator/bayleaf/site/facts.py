@@ -1,0 +1,95 @@
+"""What is known of pages beyond their text: for the filters of the search, the printed sheets and the version."""
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from datetime import date
+
+from ..manual import Manual
+from ..model.procedure import Procedure
+from ..model.vehicle import Circuit
+from ..pages.briefing_link import briefing_url
+from ..pages.states import States
+from ..safety.rig import category_of
+
+#: The words of the filter by voltage class, the most dangerous first.
+CLASS_B = "Class B, high voltage"
+POWER = "48 V power"
+LOW = "12 V and 24 V"
+_WORDS = {"class B": CLASS_B, "power": POWER, "low": LOW}
+
+
+@dataclass(frozen=True, slots=True)
+class PageFacts:
+    """What is known of a page, or of one thing on it.
+
+    `number` and `revision` stand on every printed sheet of a procedure; an empty text is not known.
+    """
+
+    system: str = ""
+    voltage_class: str = ""
+    number: str = ""
+    revision: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class ManualFacts:
+    """The facts by address, with an anchor where they hold for one thing; vehicles by folder; the newest revision."""
+
+    by_url: Mapping[str, PageFacts]
+    vehicles: Mapping[str, str]
+    newest: date | None = None
+
+    def of(self, url: str) -> PageFacts:
+        """The facts of a page or of a thing on it; nothing where nothing is known."""
+        return self.by_url.get(url, _NOTHING)
+
+    def vehicle(self, url: str) -> str:
+        """The vehicle in whose folder a page lies, or an empty text."""
+        return self.vehicles.get(url.partition("/")[0], "") if "/" in url else ""
+
+
+_NOTHING = PageFacts()
+NO_FACTS = ManualFacts({}, {})
+
+
+def facts_of(manual: Manual) -> ManualFacts:
+    """The facts of a manual that was loaded."""
+    states = States(manual)
+    by_url: dict[str, PageFacts] = dict(_things(manual))
+    dates: list[date] = []
+    for procedure in manual.procedures.values():
+        found = _of_procedure(procedure, manual, states)
+        by_url[f"{procedure.id}.html"] = by_url[briefing_url(procedure)] = found
+        dates += [revision.date for revision in procedure.revisions if revision.date is not None]
+    vehicles = {folder: vehicle.name for folder, vehicle in manual.vehicles.items()}
+    return ManualFacts(by_url, vehicles, max(dates, default=None))
+
+
+def _of_procedure(procedure: Procedure, manual: Manual, states: States) -> PageFacts:
+    vehicle = manual.vehicles.get(procedure.folder)
+    system = vehicle.systems.get(procedure.system or "", "") if vehicle else ""
+    book = states.of(procedure)
+    met = () if book is None else [book.surveyor.vehicle.circuits[name] for name in book.circuits(procedure.id)]
+    newest = procedure.revisions[0] if procedure.revisions else None
+    revision = "" if newest is None else f"{newest.number}" + (f" of {newest.date}" if newest.date else "")
+    return PageFacts(system, class_words(met), procedure.id, revision)
+
+
+def _things(manual: Manual) -> Iterator[tuple[str, PageFacts]]:
+    """The circuits, connectors and parts of the profiles: the class of the worst circuit that each carries."""
+    for folder, vehicle in manual.vehicles.items():
+        carried = {name: {name} for name in vehicle.circuits}
+        for name, connector in vehicle.connectors.items():
+            pins = connector.pins.values()
+            carried[name] = {one for pin in pins for one in (pin.device_circuit, pin.cable_circuit) if one}
+        for name, part in vehicle.parts.items():
+            carried[name] = set(part.circuits)
+        for name, circuits in carried.items():
+            known = [vehicle.circuits[one] for one in sorted(circuits) if one in vehicle.circuits]
+            yield f"{folder}/vehicle.html#{name}", PageFacts(voltage_class=class_words(known))
+
+
+def class_words(circuits: Iterable[Circuit]) -> str:
+    """The worst voltage class among circuits, in the words of the filter; empty where none is electrical."""
+    found = {category_of(one) for one in circuits}
+    return next((words for category, words in _WORDS.items() if category in found), "")

@@ -1,0 +1,11 @@
+"""Which pages of the demo manual stand for their kinds."""
+
+#: One page of each kind, the longest of its kind where there are several.
+KINDS = (
+    "index.html", "vehicles.html", "codes.html", "systems.html", "parts.html", "torques.html", "limits.html", "tools.html",
+    "format.html", "rules.html", "rules/unknown-key.html", "larkway-m12/vehicle.html", "granbrook-t8/energy.html",
+    "granbrook-t8/review.html", "larkway-m12/find-insulation-fault.briefing.html",
+    "larkway-m12/find-insulation-fault.html", "thistledown-v4/starter-generator-no-output.html",
+    "granbrook-t8/replace-inverter-coolant-pump.html", "book/how-to-write.html", "404.html",
+    "calculators.html", "calculators/discharge.html", "calculators/voltage-drop.html", "calculators/ntc-by-table.html",
+)  # fmt: skip

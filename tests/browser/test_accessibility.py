@@ -1,0 +1,64 @@
+"""Every kind of page against the rules of axe-core, in both colour schemes, also with a job, the search and one step open.
+
+Source: axe-core, the rules of WCAG 2.2 A and AA and its best practices; https://github.com/dequelabs/axe-core (MPL-2.0).
+"""
+
+from collections.abc import Callable, Iterator
+from typing import Any
+
+import job_kit
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from browser.kinds import KINDS
+from job_kit import PAGE, SHORT, begin
+
+site = job_kit.site
+
+
+@pytest.fixture(params=["light", "dark"])
+def tab(request: Any, browser: Any) -> Iterator[Any]:
+    """A phone in a colour scheme."""
+    context = browser.new_context(viewport=job_kit.PHONE, color_scheme=request.param, has_touch=True)
+    yield context.new_page()
+    context.close()
+
+
+def told(tab: Any) -> list[str]:
+    """What axe-core finds on the page as it stands: rule, how grave, the first element."""
+    found = Axe().run(tab, options={"resultTypes": ["violations"]}).response["violations"]
+    return [f"{tab.url} {one['id']} {one['impact']} {one['nodes'][0]['html'][:120]}" for one in found]
+
+
+def test_no_kind_of_page_breaks_a_rule(tab: Any, serve: Callable[..., str], site: Any) -> None:
+    """As it opens, no page has a fault that axe-core knows."""
+    address, found = serve(site), []
+    for page in KINDS:
+        tab.goto(address + page)
+        found += told(tab)
+
+    assert [] == found
+
+
+@pytest.mark.parametrize("page", [PAGE, SHORT])
+def test_a_job_breaks_no_rule(tab: Any, serve: Callable[..., str], site: Any, page: str) -> None:
+    """With fields, verdict, barred exits and the bar of the job."""
+    tab.goto(serve(site) + page)
+    begin(tab, "2026-0101")
+    found = told(tab)
+    tab.locator(".job-reading input").first.fill("400")
+    tab.locator(".job-reading button", has_text="Enter").first.click()
+    found += told(tab)
+    tab.get_by_role("button", name="One step at a time").first.click()
+    found += told(tab)
+
+    assert [] == found
+
+
+def test_the_search_breaks_no_rule(tab: Any, serve: Callable[..., str], site: Any) -> None:
+    """With hits and filters."""
+    tab.goto(serve(site) + "index.html")
+    tab.keyboard.press("/")
+    tab.fill("#find-field", "insulation")
+    tab.wait_for_function("document.querySelector('.find').dataset.answered === 'insulation'")
+
+    assert [] == told(tab)

@@ -1,0 +1,158 @@
+"""Paper, as Chromium prints it: A4 and Letter, blank, no step split, number and revision on every sheet."""
+
+import re
+from pathlib import Path
+from unicodedata import normalize
+
+import pytest
+from bayleaf.manual import load_manual
+from bayleaf.mkdocs_shell import open_shell
+from bayleaf.pages.all import all_pages
+from bayleaf.site import chromium, outputs
+from bayleaf.site.facts import facts_of
+from bayleaf.site.single_file import parts_of, single_file
+from pypdf import PdfReader
+
+ROOT = Path(__file__).resolve().parents[2]
+#: The longest procedure of the demo, and one of every vehicle.
+LONGEST = "larkway-m12/find-insulation-fault"
+PROCEDURES = (LONGEST, "granbrook-t8/isolate-traction", "thistledown-v4/starter-generator-no-output")
+#: Width and height of a sheet in points: ISO 216, and 8.5 × 11 inches.
+SIZES = {"A4": (595, 842), "letter": (612, 792)}
+
+#: What must lie on one sheet: a step, a message, a conclusion.
+_WHOLE = ".bl-step, .bl-message, .bl-conclusion"
+#: Marks the begin and the end of each with a word that is printed there, and each heading and message as parted from
+#: what follows it.
+_MARK = f"""() => {{
+  const word = (text) => Object.assign(document.createElement("small"), {{ textContent: " " + text + " " }});
+  document.querySelectorAll(`{_WHOLE}`).forEach((one, at) => {{
+    one.prepend(word(`zb${{at}}z`));
+    one.append(word(`ze${{at}}z`));
+  }});
+  let pair = 0;
+  for (const message of document.querySelectorAll(".bl-step .bl-message")) {{
+    message.append(word(`zm${{pair}}z`));
+    message.closest(".bl-step").append(word(`zs${{pair}}z`));
+    pair += 1;
+  }}
+  return document.documentElement.outerHTML;
+}}"""
+
+
+@pytest.fixture(scope="module")
+def demo():
+    """The demo manual, and the shell around its pages."""
+    manual = load_manual(ROOT)
+    facts = facts_of(manual)
+    return manual, facts, open_shell(ROOT / "mkdocs.yml", all_pages(manual), manual.findings, facts)
+
+
+def _texts(pdf: Path) -> list[str]:
+    return [page.extract_text() for page in PdfReader(pdf).pages]
+
+
+def _sheets(texts: list[str], letter: str) -> dict[str, int]:
+    """On which sheet each mark of a kind stands."""
+    return {found: sheet for sheet, text in enumerate(texts) for found in re.findall(rf"z{letter}(\d+)z", text)}
+
+
+@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("procedure", PROCEDURES)
+def test_no_step_is_split_and_no_warning_parted_from_its_step(
+    browser, demo, tmp_path: Path, procedure: str, size: str
+) -> None:
+    """Begin and end of every step, message and conclusion lie on one sheet; so do a step's messages and its end."""
+    _, _, shell = demo
+    url = f"{procedure}.html"
+    text = single_file(
+        parts_of(shell.page_html(url), url, shell.asset), more_style=outputs._size(size), with_scripts=False
+    )
+    tab = browser.new_page()
+    tab.set_content(text)
+    marked = tab.evaluate(_MARK)
+    tab.close()
+    chromium.print_pdf(f"<!doctype html>{marked}", tmp_path / "made.pdf")
+    texts = _texts(tmp_path / "made.pdf")
+    begin, end = _sheets(texts, "b"), _sheets(texts, "e")
+
+    assert len(begin) > 12
+    assert begin.keys() == end.keys()
+    assert [] == [one for one in begin if begin[one] != end[one]]
+    assert _sheets(texts, "m") == _sheets(texts, "s")
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_every_sheet_names_title_number_revision_and_its_place_among_all(demo, tmp_path: Path, size: str) -> None:
+    """A sheet that lies alone on a bench still says what it belongs to."""
+    manual, _, shell = demo
+    pdf = outputs.write_pdf(shell, LONGEST, size, tmp_path)
+    pages = PdfReader(pdf).pages
+    texts = [re.sub(r"\s+", " ", text) for text in _texts(pdf)]
+    procedure = manual.procedures[LONGEST]
+    newest = procedure.revisions[0]
+    line = f"{LONGEST} · revision {newest.number} of {newest.date}"
+
+    assert {SIZES[size]} == {(round(page.mediabox.width), round(page.mediabox.height)) for page in pages}
+    assert [] == [at for at, text in enumerate(texts, 1) if f"Sheet {at} of {len(texts)}" not in text]
+    assert [] == [at for at, text in enumerate(texts, 1) if line not in text or procedure.title not in text]
+
+
+def test_the_whole_manual_has_contents_with_the_numbers_of_its_sheets(demo, tmp_path: Path) -> None:
+    """The number beside a title is that of the first sheet with this title in its margin, for every page in its order."""
+    _, facts, shell = demo
+    pages = [normalize("NFKC", text) for text in _texts(outputs.write_manual_pdf(shell, facts, "A4", tmp_path))]
+    urls = outputs.bound_urls(shell.urls, facts)
+    told = re.findall(r"^(.+) (\d+)$", pages[1].partition("Contents\n")[2], re.MULTILINE)
+    begun = [at for at in range(3, len(pages) + 1) if _margin(pages[at - 1]) != _margin(pages[at - 2])]
+
+    assert len(urls) >= 15
+    assert [shell.title(url) for url in urls] == [title for title, _ in told]
+    assert begun == [int(number) for _, number in told]
+    assert [] == [title for title, number in told if title != _margin(pages[int(number) - 1])]
+
+
+def _margin(text: str) -> str:
+    """The title in the upper margin: what is printed first on a sheet."""
+    return text.partition("\n")[0]
+
+
+def test_paper_is_black_on_white_from_the_dark_scheme_as_well(browser, demo, tmp_path: Path) -> None:
+    """Nothing but white behind the text, whatever the device shows on its screen."""
+    _, _, shell = demo
+    url = f"{LONGEST}.html"
+    page = tmp_path / "page.html"
+    page.write_text(single_file(parts_of(shell.page_html(url), url, shell.asset)), encoding="utf-8")
+    tab = browser.new_page(color_scheme="dark")
+    tab.goto(page.as_uri())
+    assert "slate" == tab.evaluate("document.body.dataset.mdColorScheme")
+    tab.emulate_media(media="print")
+    colours = tab.evaluate(
+        "[document.documentElement, document.body, ...document.querySelectorAll('h1, .bl-step, .bl-step h3, .bl-step p:not(.bl-signal)')]"
+        ".map((one) => [getComputedStyle(one).backgroundColor, getComputedStyle(one).color])"
+    )
+    tab.close()
+    behind = {colour for colour, _ in colours}
+    dark = {colour for _, colour in colours[2:]}
+
+    assert behind <= {"rgb(255, 255, 255)", "rgba(0, 0, 0, 0)", "rgb(244, 244, 244)"}
+    assert all(sum(map(int, re.findall(r"\d+", colour)[:3])) <= 3 * 0x99 for colour in dark)
+
+
+def test_the_code_leads_to_the_page(browser, tmp_path: Path) -> None:
+    """With an address in `mkdocs.yml` it is printed, and only printed."""
+    from bayleaf.site import paper
+    from bayleaf.site.facts import PageFacts
+
+    parts = paper.sheet_parts(
+        "Isolate", "m/isolate.html", PageFacts(number="m/isolate", revision="3"), "https://manual.example"
+    )
+    styles = (ROOT / "site_theme/assets/paper.css").read_text(encoding="utf-8")
+    tab = browser.new_page()
+    tab.set_content(f"<style>{styles}</style><div class='md-typeset'>{parts}</div>")
+
+    assert not tab.locator(".sheet-code").is_visible()
+    tab.emulate_media(media="print")
+    box = tab.locator(".sheet-code svg").bounding_box()
+    tab.close()
+    assert 26 == round(box["width"] * 25.4 / 96) == round(box["height"] * 25.4 / 96)
