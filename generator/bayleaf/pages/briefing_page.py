@@ -19,7 +19,7 @@ from .briefing_link import briefing_url
 from .briefing_proof import ends, energies, proofs, waits
 from .layout import Cell
 from .naming import Naming
-from .procedure_page import people_words
+from .procedure_head import people_words
 from .show import plain
 from .state_words import STATE_SYMBOLS
 from .step_view import Performed

@@ -15,7 +15,7 @@ from .actions import headline
 from .body import Body, Heading, SearchRecord
 from .layout import Entry, Row, Section, Table
 from .naming import Naming
-from .procedure_page import used_instruments
+from .procedure_head import used_instruments
 from .show import both, capital, plain
 from .templating import link, render
 from .vehicle_page import entry, fastener_table, procedures_of

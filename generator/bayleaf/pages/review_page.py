@@ -27,7 +27,7 @@ from .drawings.discharge_curve import time_words
 from .energy_page import Drawn, drawing_of
 from .layout import Cell
 from .naming import Naming
-from .procedure_page import performed_by
+from .procedure_head import performed_by
 from .show import plain
 from .state_words import STATE_SYMBOLS
 from .step_view import Performed
