@@ -104,7 +104,8 @@ def work(tab: Any, step: dict[str, Any], planned: str | None) -> None:
         here.get_by_role("button", name="computed from the readings").click()
         here.get_by_role("button", name="Enter").click()
     elif "readings" in step:
-        enter(tab, step["anchor"], *(planned or good(tab, one) for one in step["readings"]))
+        kept = ((None if one.get("residual") else planned) or good(tab, one) for one in step["readings"])
+        enter(tab, step["anchor"], *kept)
     elif step.get("torques"):
         for one in step["torques"]:
             here.locator(".job-torque").nth(step["torques"].index(one)).get_by_role("button").click()

@@ -90,6 +90,7 @@ globalThis.bayleafJob = (() => {
     /* A reading is typed or entered: its mark on the gauge, and the exit that would follow. */
     judged(step, at, found) {
       const section = document.getElementById(step.anchor);
+      if (step.readings[at].residual) return; // the gauge and the exits are those of the test
       bayleafJobMarks.gauge(section, at, step.readings.length, found, step.readings[at].limit);
       const state = this.way.state(step);
       if (step.readings.length > 1 || state.complete) return;

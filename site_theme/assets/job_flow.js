@@ -13,13 +13,17 @@ globalThis.bayleafJobFlow = (() => {
   const isProof = (step) => step.kind === "prove_dead";
 
   /* The exit of a step's readings together: as planned only if each is; else the first that is outside; else not decided.
-   * Null while one is missing or is no reading.
+   * Null while one is missing or is no reading. What is left of a test voltage decides nothing, but has to be read as
+   * discharged before there is any exit but "not decided".
    */
   function together(step, readings) {
-    const exits = step.readings.map((_, at) => exitOf(readings[at], step));
+    const places = step.readings.map((_, at) => at);
+    const exits = places.filter((at) => !step.readings[at].residual).map((at) => exitOf(readings[at], step));
     if (exits.some((one) => one === null)) return null;
     const outside = exits.find((one) => ["above", "below", "not_dead"].includes(one));
-    return outside ?? exits.find((one) => one === "not_decided") ?? exits[0];
+    const exit = outside ?? exits.find((one) => one === "not_decided") ?? exits[0];
+    const isDischarged = places.every((at) => !step.readings[at].residual || readings[at]?.verdict === "within");
+    return isDischarged || exit === "not_decided" ? exit : null;
   }
 
   function exitOf(entry, step) {
@@ -30,7 +34,10 @@ globalThis.bayleafJobFlow = (() => {
 
   /* Which reading of a step an entry holds. */
   function placeOf(entry, step) {
-    if (entry.between) return step.readings.findIndex((one) => String(one.between) === String(entry.between));
+    if (entry.between) {
+      const here = step.readings.filter((one) => String(one.between) === String(entry.between));
+      return step.readings.indexOf(here.find((one) => one.text === entry.limits) ?? here[0]);
+    }
     const at = step.readings.findIndex((one) => !one.between && one.text === entry.limits);
     return Math.max(0, at);
   }

@@ -107,22 +107,36 @@ globalThis.bayleafJobPanel = (() => {
     return [button("Break or hand-over", ask, "grave"), place];
   }
 
+  /* A field whose text is kept as it is typed; `read` gives what the job holds, or undefined for what cannot be. */
+  function kept(desk, name, label, input, read) {
+    const made = field(label, input);
+    const key = `panel|${name}`;
+    made.input.value = desk.job.drafts[key] ?? desk.job[name] ?? "";
+    made.input.addEventListener("input", () => {
+      const typed = made.input.value.trim();
+      const value = typed ? read(typed) : undefined;
+      made.input.toggleAttribute("aria-invalid", Boolean(typed) && value === undefined);
+      desk.job[name] = value;
+      desk.draft(key, value === undefined && typed);
+    });
+    return made.node;
+  }
+
+  const counted = (typed) => (/^[1-9][0-9]{0,5}$/.test(typed) ? Number(typed) : undefined);
+
+  function odometer(typed) {
+    const found = /^([0-9]{1,7})\s*(km|mi)?$/.exec(typed.replace(/(?<=[0-9])[\s\u00a0\u202f'](?=[0-9]{3})/g, ""));
+    return found ? `${Number(found[1])} ${found[2] ?? "km"}` : undefined;
+  }
+
   function closing(desk) {
-    const minutes = field("Minutes worked, all people together", make("input", "figure", { inputmode: "numeric", autocomplete: "off" }));
-    minutes.input.value = desk.job.minutes ?? "";
-    minutes.input.addEventListener("input", () => {
-      const typed = minutes.input.value.trim();
-      minutes.input.toggleAttribute("aria-invalid", Boolean(typed) && !/^[1-9][0-9]{0,5}$/.test(typed));
-      desk.job.minutes = /^[1-9][0-9]{0,5}$/.test(typed) ? Number(typed) : undefined;
-      desk.keep();
-    });
-    const remarks = field("Remarks for the next one", make("textarea", "area", { rows: 2 }));
-    remarks.input.value = desk.job.remarks ?? "";
-    remarks.input.addEventListener("input", () => {
-      desk.job.remarks = remarks.input.value.trim() || undefined;
-      desk.keep();
-    });
-    return [minutes.node, remarks.node];
+    const figures = { inputmode: "numeric", autocomplete: "off" };
+    return [
+      kept(desk, "odometer", "Odometer, in km", make("input", "figure", { autocomplete: "off" }), odometer),
+      ...bayleafJobFitted.build(desk),
+      kept(desk, "minutes", "Minutes worked, all people together", make("input", "figure", figures), counted),
+      kept(desk, "remarks", "Remarks for the next one", make("textarea", "area", { rows: 2 }), (typed) => typed),
+    ];
   }
 
   function removing(desk) {

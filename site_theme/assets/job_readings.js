@@ -16,6 +16,8 @@ globalThis.bayleafJobReadings = (() => {
     "no reading": ["?", "No reading", "none"],
   };
 
+  const CHARGED = "Still charged by the test: touch nothing, leave both leads on, read again";
+
   /* The verdict as a record holds it. */
   function verdictOf(found, step) {
     if (!found.verdict) return undefined;
@@ -113,11 +115,13 @@ globalThis.bayleafJobReadings = (() => {
         verdict.textContent = found.problem;
         return desk.judged(step, at, null);
       }
-      const words = [found.ask ? "Do the leads hold? Look at both clips and pins" : errorWords(found, field, units), "Not entered yet"];
+      const words = [found.ask ? "Do the leads hold? Look at both clips and pins" : errorWords(found, field, units), stillCharged(found.verdict), "Not entered yet"];
       show(verdict, verdictOf(found, step), words.filter(Boolean).join(". "));
       if (found.ask) ask();
       return desk.judged(step, at, found);
     }
+
+    const stillCharged = (said) => (field.residual && said !== "within" ? CHARGED : "");
 
     function ask() {
       const answer = (holds) => () => {
@@ -172,7 +176,7 @@ globalThis.bayleafJobReadings = (() => {
       take.dataset.figure = figure ?? "";
       take.textContent = `Take ${figure} ${field.unit}, computed from the readings`;
       if (input.value.trim()) return;
-      show(verdict, entry?.verdict, "");
+      show(verdict, entry?.verdict, entry ? stillCharged(entry.verdict) : "");
       desk.judged(step, at, entry ? bayleafReading.judge(entry.reading === "no reading" ? "OL" : entry.reading, field, units, null, entry.verdict === "within") : null);
     }
 

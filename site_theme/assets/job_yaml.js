@@ -7,7 +7,8 @@ globalThis.bayleafJobFile = (() => {
   "use strict";
 
   const ENTRY = ["step", "at", "done", "reading", "between", "limits", "instrument", "verdict", "torque", "answer", "exit", "reason", "paused"];
-  const HEAD = ["format", "job", "procedure", "revision", "digest", "started", "variant"];
+  const FITTED = ["part", "number", "count"];
+  const HEAD = ["format", "job", "procedure", "revision", "digest", "started", "odometer", "variant"];
   const TAIL = ["minutes", "conclusion", "remarks"];
   const SAFE = /^[\p{L}\p{N}](?:[\p{L}\p{N} ./@Ω°%²·_\-]*[\p{L}\p{N}Ω°%²])?$/u;
 
@@ -30,14 +31,19 @@ globalThis.bayleafJobFile = (() => {
 
   /* The text of a record. */
   function write(record) {
-    const written = lines(HEAD, { format: 1, ...record }, "");
-    written.push("entries:");
-    for (const entry of record.entries) {
-      const own = lines(ENTRY, entry, "    ");
+    const written = [...lines(HEAD, { format: 1, ...record }, ""), ...block("entries", ENTRY, record.entries)];
+    if (record.fitted?.length) written.push(...block("fitted", FITTED, record.fitted));
+    return [...written, ...lines(TAIL, record, ""), ...(record.others ?? []), ""].join("\n");
+  }
+
+  function block(name, keys, items) {
+    const written = [`${name}:`];
+    for (const item of items) {
+      const own = lines(keys, item, "    ");
       own[0] = own[0].replace("    ", "  - ");
       written.push(...own);
     }
-    return [...written, ...lines(TAIL, record, ""), ...(record.others ?? []), ""].join("\n");
+    return written;
   }
 
   // ---- reading ---------------------------------------------------------------------------------------
@@ -111,15 +117,15 @@ globalThis.bayleafJobFile = (() => {
     return parts(text.slice(1, -1)).map((one) => plain(one, line));
   }
 
-  function put(entry, text, line) {
+  function put(entry, keys, text, line) {
     const [key, rest] = pair(text, line);
-    if (!ENTRY.includes(key)) refuse(line, `an entry has no \`${key}\``);
+    if (!keys.includes(key)) refuse(line, `${keys === ENTRY ? "an entry" : "a part fitted"} has no \`${key}\``);
     if (rest === "") refuse(line, `\`${key}\` has no value`);
     entry[key] = key === "done" ? /^(?:yes|true)$/.test(plain(rest, line)) : given(rest, line);
   }
 
   function whole(rows) {
-    const record = { entries: [], others: [] };
+    const record = { entries: [], fitted: [], others: [] };
     let block = null;
     rows.forEach((row, index) => {
       const line = index + 1;
@@ -128,12 +134,12 @@ globalThis.bayleafJobFile = (() => {
       if (/^\S/.test(text)) {
         const [key, rest] = pair(text, line);
         block = key;
-        if (key === "entries") return;
+        if (key === "entries" || key === "fitted") return;
         if (![...HEAD, ...TAIL].includes(key)) record.others.push(row);
         else if (/^[>|]/.test(rest)) refuse(line, `\`${key}\` stands on several lines; write it on one, in quotes`);
         else record[key] = plain(rest, line);
-      } else if (block === "entries") {
-        entryLine(record.entries, text, line);
+      } else if (block === "entries" || block === "fitted") {
+        itemLine(record[block], block === "entries" ? ENTRY : FITTED, text, line);
       } else if (record.others.length) {
         record.others.push(row);
       } else {
@@ -143,13 +149,13 @@ globalThis.bayleafJobFile = (() => {
     return checked(record);
   }
 
-  function entryLine(entries, text, line) {
+  function itemLine(items, keys, text, line) {
     const [, dash, rest] = /^\s*(- +)?(.*)$/.exec(text);
-    if (dash) entries.push({});
-    if (!entries.length) refuse(line, "an entry begins with a dash");
-    if (rest[0] !== "{") return put(entries.at(-1), rest, line);
-    if (!rest.endsWith("}")) refuse(line, "an entry in braces has to end on its line");
-    for (const one of parts(rest.slice(1, -1))) put(entries.at(-1), one, line);
+    if (dash) items.push({});
+    if (!items.length) refuse(line, "each of a list begins with a dash");
+    if (rest[0] !== "{") return put(items.at(-1), keys, rest, line);
+    if (!rest.endsWith("}")) refuse(line, "what stands in braces has to end on its line");
+    for (const one of parts(rest.slice(1, -1))) put(items.at(-1), keys, one, line);
   }
 
   function checked(record) {
@@ -157,6 +163,7 @@ globalThis.bayleafJobFile = (() => {
     for (const key of ["revision", "minutes"]) if (record[key] !== undefined) record[key] = Number(record[key]);
     if (!record.entries.length) throw new Unread("there is no entry in it");
     if (record.entries.some((one) => !one.step)) throw new Unread("an entry does not say its step");
+    if (record.fitted.some((one) => !one.part)) throw new Unread("a part fitted does not say which");
     delete record.format;
     return record;
   }

@@ -1,6 +1,7 @@
 """`bayleaf record`: what it prints, what it refuses, and its exit codes."""
 
 import json
+import shutil
 from datetime import date
 from pathlib import Path
 
@@ -228,3 +229,24 @@ def test_the_second_record_of_the_demo_shows_what_happens_in_a_bay() -> None:
     assert "break" in [one.entry.paused for one in way.entries]
     assert [True] == [one.entry.reason is not None for one in way.entries if one.barred]
     assert "not decided" in [one.weighed.verdict for one in way.entries if one.weighed is not None]
+
+
+@pytest.mark.parametrize(("left", "follows"), [("1.6 V", True), ("-1.6 V", True), ("16 V", False)])
+def test_what_a_test_has_charged_is_discharged_before_the_work_goes_on(
+    tmp_path: Path, left: str, follows: bool
+) -> None:
+    """A residual voltage above its limit leads nowhere but to “not decided”; the sign does not count."""
+    shutil.copytree(ROOT / "procedures", tmp_path / "procedures")
+    shutil.copy(ROOT / "mkdocs.yml", tmp_path)
+    text = (ROOT / "records" / "2026-0433.yml").read_text(encoding="utf-8").replace("1.04 MΩ", "2.04 MΩ")
+    text = text.replace("verdict: not decided", "verdict: within").replace("reading: 1.6 V", f"reading: {left}")
+    shown = "within" if follows else "above"
+    text = text.replace(f"{left}\n    between: [X1/2 cable, chassis]\n    limits: at most 5 V\n    instrument: insulation-tester\n    verdict: within",
+                        f"{left}\n    between: [X1/2 cable, chassis]\n    limits: at most 5 V\n    instrument: insulation-tester\n    verdict: {shown}")  # fmt: skip
+    (tmp_path / "records").mkdir()
+    (tmp_path / "records" / "2026-0433.yml").write_text(text, encoding="utf-8")
+    manual = load_manual(tmp_path, date(2026, 11, 27))
+    way = evaluate(manual.records["2026-0433"], manual.procedures, manual.vehicles["larkway-m12"], manual.workshop).way
+
+    behind = [one for one in way.entries if one.entry.step == ("dead-again",)][0]
+    assert follows == behind.follows

@@ -18,6 +18,7 @@ from ..limits.wrench import setting_on, wrenches
 from ..manual import Manual
 from ..model import actions
 from ..model.procedure import END, NEXT, STOP, Procedure, Step
+from ..model.vehicle import Vehicle
 from ..quantities.display import show
 from ..quantities.figures import figure
 from ..quantities.units import unit
@@ -36,7 +37,7 @@ Place = list[str]
 
 _MODULES = (
     "exact", "verdict", "reading", "job_yaml", "job_flow", "job_store", "job_parts", "job_readings", "job_steps",
-    "job_marks", "job_view", "job_panel", "job",
+    "job_marks", "job_view", "job_fitted", "job_panel", "job",
 )  # fmt: skip
 
 
@@ -72,8 +73,15 @@ def data_of(procedure: Procedure, manual: Manual, performed: Performed, told: To
         "circuits": {name: naming.plain(name) for name in circuits},
         "units": {symbol: _unit(symbol) for symbol in symbols},
         "conclusions": {one.id: one.finding for one in procedure.conclusions.values()},
+        "parts": _parts(vehicle),
         "steps": steps,
     }
+
+
+def _parts(vehicle: Vehicle | None) -> list[list[str]]:
+    """Name, words and newest number of what may be fitted."""
+    known = vehicle.parts if vehicle is not None else {}
+    return [[name, one.name, one.numbers[0].number if one.numbers else ""] for name, one in known.items()]
 
 
 def _variants(procedure: Procedure, known: Mapping[str, Any]) -> list[list[str]]:

@@ -44,7 +44,7 @@ class _Fields:
         match action:
             case actions.Measure():
                 quantity = _QUANTITY_OF.get(action.quantity, action.quantity)
-                yield from self._at_pairs(limit, quantity, action.pairs, self._ranges(action))
+                yield from self._tested(action, quantity)
             case actions.ProveDead():
                 dead = limit or _at_most(self.naming.workshop.policy.dead_below)
                 ranges = self._ranges(_voltage(action, self._kind(action)))
@@ -64,6 +64,18 @@ class _Fields:
                 end = next(iter(sharp.ends), None) if sharp is not None else None
                 for one in self._at_pairs(limit, action.quantity or "", (), ()):
                     yield one if end is None or end.band is None else {**one, "band": str(end.band)}
+
+    def _tested(self, action: actions.Measure, quantity: str) -> Iterator[Data]:
+        """The readings of a measurement, behind each what is left there of a test voltage."""
+        read = list(self._at_pairs(action.limit, quantity, action.pairs, self._ranges(action)))
+        if action.discharged is None:
+            yield from read
+            return
+        ranges = self._ranges(_voltage(action, "DC"))
+        left = self._at_pairs(action.discharged, "voltage", action.pairs, ranges, True)
+        for one, after in zip(read, left, strict=True):
+            words = f"left after the test, between {after['label']}" if "label" in after else "left after the test"
+            yield from (one, {**after, "residual": True, "label": words})
 
     def _at_pairs(
         self,
@@ -129,7 +141,7 @@ def _at_most(high: Any) -> Limit | None:
     return None if high is None else Limit(None, high)
 
 
-def _voltage(action: actions.ProveDead | actions.Discharge, kind: str | None) -> actions.Measure:
+def _voltage(action: actions.ProveDead | actions.Discharge | actions.Measure, kind: str | None) -> actions.Measure:
     """A proof and what is left after a discharge are read as a voltage is."""
     return actions.Measure(
         what="", quantity="voltage", current_kind=kind, pairs=action.pairs, around=None, where=(), using=action.using,

@@ -16,7 +16,7 @@ from ..safety.rig import Rig
 from .computed import computed_from
 from .job_steps import Ended, JobStep, Target
 from .passing import GOOD, Passing, decides, together
-from .readings import Weighed, wanted_of, weigh
+from .readings import Weighed, residual_of, wanted_of, weigh
 from .surroundings import Surroundings
 from .torques import tightened, torques_of
 from .way import Followed, Way
@@ -131,7 +131,8 @@ class _Walk:
         for place in self.places:
             step = self.passing.by_path.get(place) if isinstance(place, str) else None
             readings = {at: one for at, (_, one) in self.states[step.path].readings.items()} if step is not None else {}
-            exit = together(step, readings, readings, shown=True) if step is not None and readings else None
+            after = residual_of(step, self.around) if step is not None else frozenset()
+            exit = together(step, readings, readings, True, after) if step is not None and readings else None
             target = step.target(exit) if step is not None and exit is not None else None
             if target is not None:
                 yield target
@@ -223,8 +224,8 @@ class _Walk:
 
     def _judge(self, step: JobStep, readings: Mapping[int, Weighed]) -> None:
         """What the readings of a step lead to; where another verdict was shown, either way may have been taken."""
-        places = range(len(wanted_of(step, self.around)))
-        both = {together(step, places, readings, shown) for shown in (True, False)}
+        places, after = range(len(wanted_of(step, self.around))), residual_of(step, self.around)
+        both = {together(step, places, readings, shown, after) for shown in (True, False)}
         exits = sorted((exit for exit in both if exit is not None), key=lambda exit: exit not in GOOD)
         self.states[step.path].complete = bool(exits)
         if exits:

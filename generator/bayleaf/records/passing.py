@@ -15,12 +15,22 @@ def decides(step: JobStep) -> bool:
     return sum(name != "exhausted" for name, _ in step.exits) > 1 and step.first is None
 
 
-def together(step: JobStep, places: Iterable[int], readings: Mapping[int, Weighed], shown: bool) -> str | None:
+def together(
+    step: JobStep, places: Iterable[int], readings: Mapping[int, Weighed], shown: bool, residual: Container[int] = ()
+) -> str | None:
     """The exit of the readings of a step at these places.
 
     As planned only if each is; else that of the first outside; else not decided. By the verdicts that were shown, or
-    by those of the code. None while one is missing, or is no reading.
+    by those of the code. None while one is missing, or is no reading. The `residual` ones decide nothing, but what a
+    test has charged must be read as discharged before there is any exit but “not decided”.
     """
+    after = [place for place in places if place in residual]
+    exit = _of_tests(step, [place for place in places if place not in after], readings, shown)
+    is_discharged = all(place in readings and readings[place].exit(shown) == "within" for place in after)
+    return exit if is_discharged or exit == "not_decided" else None
+
+
+def _of_tests(step: JobStep, places: Iterable[int], readings: Mapping[int, Weighed], shown: bool) -> str | None:
     exits: list[str] = []
     names = [name for name, _ in step.exits]
     for place in places:

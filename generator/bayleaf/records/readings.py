@@ -28,11 +28,15 @@ _QUANTITY_OF = {"continuity": "resistance", "diode": "voltage"}
 
 @dataclass(frozen=True, slots=True)
 class Wanted:
-    """A reading that a step asks for: between which contacts, its limits in the file, and what it is."""
+    """A reading that a step asks for: between which contacts, its limits in the file, and what it is.
+
+    `is_residual`: what is left there once a test voltage has been taken off.
+    """
 
     between: actions.Pair | None
     limit: Limit | None
     quantity: str | None
+    is_residual: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,12 +76,20 @@ def wanted_of(step: JobStep, around: Surroundings) -> tuple[Wanted, ...]:
     return tuple(_wanted(step, around))
 
 
+def residual_of(step: JobStep, around: Surroundings) -> frozenset[int]:
+    """The places of the readings of what is left after a test voltage."""
+    return frozenset(place for place, one in enumerate(wanted_of(step, around)) if one.is_residual)
+
+
 def _wanted(step: JobStep, around: Surroundings) -> Iterator[Wanted]:
     action = step.step.action
     match action:
         case actions.Measure():
             quantity = base_quantity(_QUANTITY_OF.get(action.quantity, action.quantity))
-            yield from (Wanted(pair, action.limit, quantity) for pair in action.pairs or (None,))
+            for pair in action.pairs or (None,):
+                yield Wanted(pair, action.limit, quantity)
+                if action.discharged is not None:
+                    yield Wanted(pair, action.discharged, "voltage", is_residual=True)
         case actions.ProveDead():
             highest = around.workshop.policy.dead_below
             limit = action.limit or (None if highest is None else Limit(None, highest))
@@ -116,7 +128,8 @@ def weigh(entry: Entry, step: JobStep | None, taken: tuple[int, ...], around: Su
         )
     if limit is None or (limit.low is None and limit.high is None) or (entry.reading is None and not entry.no_reading):
         return Weighed(place, limit, by_file, entry.verdict, None, elsewhere=elsewhere)
-    found = _judged(entry, step, limit, around)
+    is_residual = place < len(wanted) and wanted[place].is_residual
+    found = _judged(entry, step, limit, around, is_residual)
     said = _words(found.judgement, _is_proof(entry, step))
     return Weighed(place, limit, by_file, entry.verdict, said, found.error, found.band, None, elsewhere)
 
@@ -125,24 +138,25 @@ def _place(entry: Entry, wanted: tuple[Wanted, ...], taken: tuple[int, ...]) -> 
     """Which of the readings it is, and whether it was taken between other contacts than any of them."""
     if entry.between is not None:
         both = (entry.between, entry.between[::-1])
-        for place, one in enumerate(wanted):
-            if one.between in both:
-                return place, False
-        return 0, any(one.between is not None for one in wanted)
+        here = [place for place, one in enumerate(wanted) if one.between in both]
+        kind = entry.reading.quantity if entry.reading is not None else entry.limits and entry.limits.quantity
+        alike = (place for place in here if wanted[place].quantity == kind)
+        return next(alike, here[0] if here else 0), not here and any(one.between is not None for one in wanted)
     fitting = [place for place, one in enumerate(wanted) if entry.limits is None or str(one.limit) == str(entry.limits)]
     return next((place for place in fitting if place not in taken), fitting[0] if fitting else 0), False
 
 
-def _judged(entry: Entry, step: JobStep | None, limit: Limit, around: Surroundings) -> Judged:
+def _judged(entry: Entry, step: JobStep | None, limit: Limit, around: Surroundings, is_residual: bool) -> Judged:
     if entry.reading is None:  # an overload; that it was called within says that the leads were looked at
         return Judged(None, judge_overload(limit, leads_hold=entry.verdict == "within"))
     action = step.step.action if step is not None else None
     if isinstance(action, actions.Compute):
         return _judged_computed(entry, action, step, limit, around)
     text = str(entry.reading)
-    if _is_proof(entry, step) or isinstance(action, actions.Discharge):
+    if _is_proof(entry, step) or isinstance(action, actions.Discharge) or is_residual:
         text = text.removeprefix("-")
-    found = judge_reading(text, limit, _ranges(entry, action, around), around.workshop.policy.guard_band)
+    ranges = _ranges(entry, None if is_residual else action, around)
+    found = judge_reading(text, limit, ranges, around.workshop.policy.guard_band)
     return Judged(entry.reading, Judgement(Verdict.NO_READING)) if isinstance(found, Problem) else found
 
 
