@@ -128,8 +128,7 @@ def weigh(entry: Entry, step: JobStep | None, taken: tuple[int, ...], around: Su
         )
     if limit is None or (limit.low is None and limit.high is None) or (entry.reading is None and not entry.no_reading):
         return Weighed(place, limit, by_file, entry.verdict, None, elsewhere=elsewhere)
-    is_residual = place < len(wanted) and wanted[place].is_residual
-    found = _judged(entry, step, limit, around, is_residual)
+    found = _judged(entry, step, limit, around, _is_residual(step, limit))
     said = _words(found.judgement, _is_proof(entry, step))
     return Weighed(place, limit, by_file, entry.verdict, said, found.error, found.band, None, elsewhere)
 
@@ -169,6 +168,12 @@ def _judged_computed(
     end = next(iter(sharp.ends), None) if sharp is not None else None
     error, band = (None, None) if end is None else (end.error, end.band)
     return Judged(entry.reading, judge(entry.reading, limit, band), error, band)
+
+
+def _is_residual(step: JobStep | None, limit: Limit) -> bool:
+    """Whether it is what a test voltage has left: a voltage, where something else was tested."""
+    action = step.step.action if step is not None else None
+    return isinstance(action, actions.Measure) and action.test_voltage is not None and limit.quantity == "voltage"
 
 
 def _is_proof(entry: Entry, step: JobStep | None) -> bool:
