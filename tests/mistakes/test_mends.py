@@ -17,6 +17,8 @@ DAY = ("--today", TODAY.isoformat())
 
 #: The mistakes that are mended, and whether what comes out are the bytes of the manual without the mistake.
 MENDED = {
+    "files/unicode-of-windows": True,
+    "files/workshop-with-yaml-ending": True,
     "files/yaml-ending": True,
     "typing/code-before-colon": False,
     "typing/colon-in-instruction": False,

@@ -76,6 +76,8 @@ def decode(data: bytes) -> str | Fault:
 
 
 def _decoded(data: bytes, encoding: str) -> str | Fault:
+    if encoding == "utf-8" and _is_utf_16(data):
+        return _utf_16_without_mark(data)
     try:
         return data.decode(encoding)
     except UnicodeDecodeError as error:
@@ -102,6 +104,17 @@ def _other_encoding(name: str, encoding: str | None = None) -> Fault:
     return Fault("not-utf-8", 1, 1, message, "only UTF-8 is the same on every computer", _SAVE_AS, encoding)
 
 
+def _is_utf_16(data: bytes) -> bool:
+    """Whether most bytes in every second place are zero: the signs of a keyboard take two bytes there."""
+    first, second = data[::2].count(0), data[1::2].count(0)
+    return len(data) > 3 and 0 == min(first, second) and max(first, second) > len(data) // 4
+
+
+def _utf_16_without_mark(data: bytes) -> Fault:
+    zeros_behind = data[1::2].count(0) > data[::2].count(0)
+    return _other_encoding("UTF-16 without a mark", "utf-16-le" if zeros_behind else "utf-16-be")
+
+
 def _broken_utf_16(before: str) -> Fault:
     line, column = _end_of(before)
     message = "the file begins as UTF-16, but here two bytes are no character"
@@ -110,9 +123,6 @@ def _broken_utf_16(before: str) -> Fault:
 
 def _not_utf_8(data: bytes, before: str, bad: int) -> Fault:
     """Windows-1252 is what Windows editors of Western Europe and America write by old habit."""
-    if before.count("\0") > len(before) // 4:
-        zeros_behind = data[1::2].count(0) > data[::2].count(0)
-        return _other_encoding("UTF-16 without a mark", "utf-16-le" if zeros_behind else "utf-16-be")
     line, column = _end_of(before)
     was = bytes([bad]).decode("cp1252", "replace")
     meant = f", which would be “{was}” in Windows-1252" if was.isprintable() and was != "\ufffd" else ""

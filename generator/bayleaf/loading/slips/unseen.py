@@ -23,6 +23,7 @@ _OTHER_INDENT = re.compile(f"^([ \t]*(?:- +)*-?)([{OTHER_SPACES}][{OTHER_SPACES}
 #: One search for all of them: a set of characters is looked for at a few nanoseconds a character.
 _ANY = re.compile(f"[{_INVISIBLE}{OTHER_SPACES}]")
 
+_REMARK = re.compile("[ \t]+#.*")
 #: Dashes that a word processor makes of a hyphen; a list knows the hyphen alone. Only before what is surely a key.
 _LONG_DASH = re.compile("^ *([–—−\u2010\u2011])(?= +([a-z_]+):[ \r\n])", re.MULTILINE)
 
@@ -82,6 +83,7 @@ def _invisible(draft: Draft, match: re.Match[str]) -> Slip:
 def _long_dash(draft: Draft, match: re.Match[str]) -> Slip:
     start, end = match.span(1)
     line_end = draft.line(start)[1]
+    line_end = start + len(_REMARK.sub("", draft.text[start:line_end]))
     return Slip(
         "long-dash-before-entry",
         start,
