@@ -107,7 +107,7 @@ def _other_encoding(name: str, encoding: str | None = None) -> Fault:
 def _is_utf_16(data: bytes) -> bool:
     """Whether most bytes in every second place are zero: the signs of a keyboard take two bytes there."""
     first, second = data[::2].count(0), data[1::2].count(0)
-    return len(data) > 3 and 0 == min(first, second) and max(first, second) > len(data) // 4
+    return len(data) > 3 and min(first, second) == 0 and max(first, second) > len(data) // 4
 
 
 def _utf_16_without_mark(data: bytes) -> Fault:
