@@ -136,7 +136,9 @@ def _judge(folder: Folder, found: Found, read: Mapping[str, _Read], sources: Sou
         facts[_id_of(file)] = replace(facts_of(models["procedure"][file]), readable=False)
     workshops = list(models["workshop"].values())
     workshop = workshops[0] if workshops else Workshop("procedures/workshop.yml")
-    workshop_known = workshop if not workshops or workshop.file in readable["workshop"] else None
+    misnamed = {finding.mend.rename for finding in found.findings if finding.mend is not None}
+    is_known = workshop.file in readable["workshop"] if workshops else workshop.file not in misnamed
+    workshop_known = workshop if is_known else None
     known = {name: model for name, model in vehicles.items() if model.file in readable["vehicle"]}
 
     findings: list[Finding] = list(found.findings)

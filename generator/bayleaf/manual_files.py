@@ -9,6 +9,7 @@ from pathlib import Path as Folder
 from typing import NamedTuple
 
 from .diagnostics.finding import Finding
+from .diagnostics.mend import Mend
 from .diagnostics.place import Place
 from .loading.load import load
 from .loading.schema import FileKind
@@ -122,6 +123,7 @@ def _place(path: str, findings: list[Finding]) -> FileKind | None:
         findings.append(Finding(
             "name-ends-in-yaml", place, f"`{name}` is not read: the names of files end in `.yml`",
             "with two endings, two files could be one procedure", f"rename it to `{right.split('/')[-1]}`",
+            mend=Mend(rename=right),
         ))  # fmt: skip
         return None
     stem = name.removesuffix(".yml")

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any, Literal
 
+from .mend import Mend
 from .place import Place
 
 Severity = Literal["error", "warning", "advice"]
@@ -27,7 +28,7 @@ class Finding:
 
     `message` is one line that stands alone and names the value found. `because` is the reason,
     `help` what to write instead; both may be missing. `data` holds the typed facts behind the
-    words, as plain values that JSON can carry.
+    words, as plain values that JSON can carry. `mend` is what a program may write where only one thing can be meant.
     """
 
     rule: str
@@ -39,6 +40,7 @@ class Finding:
     kind: Kind = "form"
     severity: Severity = "error"
     data: Mapping[str, Any] = field(default_factory=dict)
+    mend: Mend | None = None
 
 
 def sort_key(finding: Finding) -> tuple[Any, ...]:

@@ -5,6 +5,7 @@ from collections.abc import Callable, Sequence
 from typing import Any
 
 from .finding import SEVERITIES, Finding
+from .mend import Mend
 from .place import Place
 from .report_paths import as_written
 
@@ -45,7 +46,16 @@ def _diagnostic(finding: Finding, path: Callable[[str], str]) -> dict[str, Any]:
         "because": finding.because,
         "see": [{**_place(see.place, path), "text": see.text} for see in finding.see],
         "help": finding.help,
-        "data": dict(finding.data),
+        "data": {**finding.data, **({"mend": _mend(finding.mend, path)} if finding.mend is not None else {})},
+    }
+
+
+def _mend(mend: Mend, path: Callable[[str], str]) -> dict[str, Any]:
+    """The mend for an editor; what does not apply is null, or an empty list."""
+    return {
+        "edits": [{**_place(edit.place, path), "new": edit.new} for edit in mend.edits],
+        "encoding": mend.encoding,
+        "rename": None if mend.rename is None else path(mend.rename),
     }
 
 

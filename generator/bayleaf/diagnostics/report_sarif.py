@@ -10,6 +10,7 @@ from typing import Any
 from urllib.parse import quote
 
 from .finding import Finding
+from .mend import Mend
 from .place import Place
 from .report_paths import as_written
 
@@ -63,8 +64,20 @@ def _result(finding: Finding, index: int, path: Callable[[str], str]) -> dict[st
             {"id": number, "physicalLocation": _location(see.place, path), "message": {"text": see.text}}
             for number, see in enumerate(finding.see, 1)
         ]
+    if finding.mend is not None and finding.mend.edits:
+        result["fixes"] = [_fix(finding.mend, path)]
     result["properties"] = {"class": finding.kind, "data": dict(finding.data)}
     return result
+
+
+def _fix(mend: Mend, path: Callable[[str], str]) -> dict[str, Any]:
+    """fix (3.55) with one artifactChange (3.56): its replacements (3.57) are all of one file."""
+    places = [_location(edit.place, path) for edit in mend.edits]
+    replacements = [
+        {"deletedRegion": place["region"], "insertedContent": {"text": edit.new}}
+        for place, edit in zip(places, mend.edits, strict=True)
+    ]
+    return {"artifactChanges": [{"artifactLocation": places[0]["artifactLocation"], "replacements": replacements}]}
 
 
 def _text(finding: Finding) -> str:

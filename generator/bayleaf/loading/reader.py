@@ -11,6 +11,7 @@ from fractions import Fraction
 from typing import Any, TypeVar
 
 from ..diagnostics.finding import Finding
+from ..diagnostics.mend import Edit, Mend
 from ..diagnostics.place import Path
 from ..model.cited import Cited
 from ..model.common import SIGNAL_WORDS, Built, Callout, Conditions, Message, Photo, Waiver
@@ -52,7 +53,9 @@ class Reader:
     def problem(self, at: Path, problem: Problem) -> None:
         """Reports what a parser of values found, under the smallest part that is wrong."""
         place = self.source.place(at, problem.start, problem.end)
-        self.findings.append(Finding(problem.rule, place, problem.message, _as_clause(problem.because), problem.help))
+        mend = None if problem.write is None else Mend((Edit(place, problem.write),))
+        because = _as_clause(problem.because)
+        self.findings.append(Finding(problem.rule, place, problem.message, because, problem.help, mend=mend))
 
     def text(self, data: Data, key: str) -> str | None:
         """A text, or None where there is none."""

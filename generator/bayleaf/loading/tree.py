@@ -10,6 +10,7 @@ from typing import Any
 from yaml.nodes import MappingNode, Node, ScalarNode, SequenceNode
 
 from ..diagnostics.finding import Finding, in_order
+from ..diagnostics.mend import Mend
 from ..diagnostics.place import Path, Place
 from .doubt import LEAVE_DOUBT, doubtful
 from .plain_data import Plain, plain
@@ -147,7 +148,8 @@ def read_source(file: str, data: bytes, loader: type | None = None) -> Source:
 
 def _unread(file: str, fault: Fault) -> Source:
     place = Place(file, fault.line, fault.column, fault.line, fault.column + 1)
-    finding = Finding(fault.rule, place, fault.message, fault.because, fault.help)
+    mend = Mend(encoding=fault.encoding) if fault.encoding else None
+    finding = Finding(fault.rule, place, fault.message, fault.because, fault.help, mend=mend)
     return Source(file, Lines(""), Draft(""), None, None, (finding,))
 
 

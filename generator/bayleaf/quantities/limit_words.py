@@ -11,11 +11,11 @@ from .problem import Problem
 from .quantity import Expected, Quantity, fits, join, read, trimmed, unit_missing, whole
 from .units import BLANKS
 
-_AT = re.compile(f"at[{BLANKS}]+(least|most)(?:[{BLANKS}]+|$)", re.IGNORECASE)
-_TO = re.compile(f"[{BLANKS}]+to[{BLANKS}]+", re.IGNORECASE)
-_PLUS_MINUS = re.compile(f"±|\\+[{BLANKS}]*/?[{BLANKS}]*[\\-−–]")
+AT = re.compile(f"at[{BLANKS}]+(least|most)(?:[{BLANKS}]+|$)", re.IGNORECASE)
+TO = re.compile(f"[{BLANKS}]+to[{BLANKS}]+", re.IGNORECASE)
+PLUS_MINUS = re.compile(f"±|\\+[{BLANKS}]*/?[{BLANKS}]*[\\-−–]")
 # a sign before a number, behind a blank, a separator or a number; never the hyphen of a unit
-_SIGNED = re.compile(f"(?<=[{BLANKS}/,;0-9%])[{SIGNS}](?=[{BLANKS}]*[0-9.,])")
+SIGNED = re.compile(f"(?<=[{BLANKS}/,;0-9%])[{SIGNS}](?=[{BLANKS}]*[0-9.,])")
 
 
 @lru_cache(maxsize=1 << 15)
@@ -30,16 +30,16 @@ def parse_limit(text: str, expected: Expected = None) -> Limit | Problem:
 
 def _limit(text: str, start: int, end: int, expected: Expected) -> Limit | Problem:
     """The form of the limit, by the first word or sign that tells it."""
-    if word := _AT.match(text, start, end):
+    if word := AT.match(text, start, end):
         value = value_in(text, word.end(), end, expected)
         if isinstance(value, Problem):
             return _said_otherwise(text, start, end) or value
         return Limit(low=value) if word[1].lower() == "least" else Limit(high=value)
-    signs = list(_SIGNED.finditer(text, start + 1, end))
+    signs = list(SIGNED.finditer(text, start + 1, end))
     found: Limit | Problem
-    if sign := _PLUS_MINUS.search(text, start + 1, end):
+    if sign := PLUS_MINUS.search(text, start + 1, end):
         found = _plus_minus(text, start, end, sign, expected)
-    elif word := _TO.search(text, start, end):
+    elif word := TO.search(text, start, end):
         found = _range(text, (start, word.start()), (word.end(), end), expected)
     elif len(signs) == 2:
         found = _two_tolerances(text, start, end, signs, expected)

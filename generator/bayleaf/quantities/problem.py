@@ -8,7 +8,8 @@ class Problem:
     """One fault of a written value.
 
     `start` and `end` count characters of the text as it was given and enclose the smallest
-    faulty part; `message` is one line and names the value found; `help` says what to write.
+    faulty part; `message` is one line and names the value found; `help` says what to write; `write` is the
+    text to put in the place of that part, where only one can be meant.
     """
 
     rule: str
@@ -17,6 +18,7 @@ class Problem:
     end: int
     because: str | None = None
     help: str | None = None
+    write: str | None = None
 
     def moved(self, by: int) -> "Problem":
         """The same problem, with its offsets counted from an earlier start."""

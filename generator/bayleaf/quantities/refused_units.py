@@ -1,5 +1,6 @@
 """Why a spelling of a unit is refused, and what to write instead."""
 
+from dataclasses import replace
 from difflib import get_close_matches
 from functools import lru_cache
 
@@ -62,7 +63,7 @@ def find_unit(spelling: str, number: str = "") -> Unit | Problem:
         return _ambiguous(spelling, number, AMBIGUOUS[key])
     if key in _ONE_MEND:
         symbol, because = _ONE_MEND[key]
-        return _unknown(spelling, because, f"write {_tick(symbol, number)}")
+        return replace(_unknown(spelling, because, f"write {_tick(symbol, number)}"), write=symbol)
     return _unknown(spelling, *_near(key, number))
 
 

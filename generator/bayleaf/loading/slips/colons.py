@@ -9,9 +9,10 @@ from ..yaml_reader import Unread
 from .draft import Draft
 from .entries import entry_in_text
 from .misread import CURLY_OPENERS, curly, space_missing
-from .slip import Slip, in_quotes, shown, whole
+from .slip import Slip, in_quotes, in_quotes_there, shown, whole
 from .where import line_above, value_on_line
 
+_KEYS = re.compile(r"([a-z_]+): ")
 _NO_SPACE = re.compile(r"[ ]*(?:- +)*([a-z_]+:)(?=[^ \t\r\n/])")
 _FIRST_KEY = re.compile(r"- +([a-z_]+):(?=[ \t])")
 #: So many characters above a list its key is looked for.
@@ -51,7 +52,13 @@ def colon_in_text(draft: Draft, start: int, end: int) -> Slip:
         "a colon with a space behind it divides a key from its value, and a line has room for one",
         f"put the text in quotes: {in_quotes(whole(draft, start, end))}",
         mend,
+        write=() if _holds_key(written) else in_quotes_there(draft, start, end),
     )
+
+
+def _holds_key(text: str) -> bool:
+    """Whether a line break may have been lost before a key of the format."""
+    return any(key in every_key() for key in _KEYS.findall(text))
 
 
 def _space_missing_above(draft: Draft, at: int) -> Slip | None:

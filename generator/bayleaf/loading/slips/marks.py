@@ -7,11 +7,13 @@ from yaml import tokens as kinds
 
 from ..yaml_reader import tokens
 from .draft import Draft
-from .slip import MAX_SLIPS, Slip, in_quotes, shown, whole
+from .slip import MAX_SLIPS, Slip, in_quotes, in_quotes_there, shown, whole
 from .where import end_of_entry
 
 #: What can stand before a mark; the empty text is the beginning of the file.
 _BEFORE_MARK = " \t\r\n[{,:\"'"
+#: What a copied page writes for a sign, as `&nbsp;`: in quotes it would still be no text of the author's.
+_OF_A_PAGE = re.compile("&[A-Za-z0-9#]+;")
 _MARK = re.compile(r"[&*!]")
 
 
@@ -152,4 +154,5 @@ def special(draft: Draft, start: int, line_end: int) -> Slip:
         f"at the beginning of a value `{sign}` {_MEANINGS[sign]}",
         f"put the text in quotes: {in_quotes(whole(draft, start, end))}",
         lambda draft: draft.covered(start, start + 1),
+        write=in_quotes_there(draft, start, end) if sign in "*&!%@`" and not _OF_A_PAGE.match(written) else (),
     )

@@ -15,6 +15,7 @@ from typing import Any
 from yaml import tokens as kinds
 
 from ..plain_data import Plain
+from ..schema import every_key
 from ..yaml_reader import tokens
 from .braces import OPENING, closes_nothing, torn_in_braces
 from .draft import Draft
@@ -175,7 +176,13 @@ def space_missing(draft: Draft, start: int, colon: int, end: int) -> Slip:
         (lambda draft: draft.blanked(colon + 1, colon + 2))
         if no_break
         else (lambda draft: draft.with_inserted(colon + 1, " ")),
+        write=((colon + 1, colon + 2 if no_break else colon + 1, " "),) if _is_surely_key(draft, start, key) else (),
     )
+
+
+def _is_surely_key(draft: Draft, start: int, key: str) -> bool:
+    """Whether what begins a line is a key of the format; behind a dash it might be a text."""
+    return key in every_key() and not draft.text[draft.line(start)[0] : start].strip(" ")
 
 
 def _bracket_left(draft: Draft, found: _Tokens) -> Iterator[Slip]:
@@ -220,8 +227,11 @@ def curly(draft: Draft, start: int, end: int) -> Slip:
     written = whole(draft, start, end)
     inside = written.strip(_CURLY_PAIRS)
     meant = in_quotes(inside)
+    pair: tuple[tuple[int, int, str], ...] = ((start, start + 1, '"'), (end - 1, end, '"'))
     if len(written) - len(inside) < 2 or _CURLY.search(inside):
-        meant = in_quotes(written)  # it is a word of the text that stands in quotes
+        meant, pair = in_quotes(written), ()  # it is a word of the text that stands in quotes
+    if '"' in meant[1:-1] or "\\" in meant or draft.text[end - 1 : end] not in set(CURLY_OPENERS):
+        pair = ()
     return Slip(
         "curly-quote-opens-text",
         start,
@@ -229,4 +239,5 @@ def curly(draft: Draft, start: int, end: int) -> Slip:
         f"the text begins with the curly quote {written[0]}",
         "only the straight quotes \" and ' enclose a text; a curly one becomes part of it",
         f"write {meant}",
+        write=pair,
     )

@@ -4,6 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from ...diagnostics.finding import Finding, See
+from ...diagnostics.mend import Edit, Mend
 from ...diagnostics.place import Place
 from ..text import Lines
 from .draft import Draft
@@ -19,7 +20,8 @@ class Slip:
     """One fault with its span in the draft, and how to mend the draft so that reading can go on.
 
     `mend` may insert characters behind `start` only, for slips are mended from the last to the first;
-    signs of the same length may be replaced anywhere.
+    signs of the same length may be replaced anywhere. `write` is what the author would write, as spans with their new
+    text; empty where more than one thing can be meant.
     """
 
     rule: str
@@ -30,10 +32,12 @@ class Slip:
     help: str
     mend: Callable[[Draft], Draft | None] | None = None
     see: tuple[tuple[int, int, str], ...] = ()
+    write: tuple[tuple[int, int, str], ...] = ()
 
 
 def finding_of(slip: Slip, file: str, draft: Draft, lines: Lines) -> Finding:
     """The slip as a finding, its places in the author's own text."""
+    edits = tuple(Edit(place_of(file, draft, lines, start, end), new) for start, end, new in slip.write)
     return Finding(
         slip.rule,
         place_of(file, draft, lines, slip.start, slip.end),
@@ -41,6 +45,7 @@ def finding_of(slip: Slip, file: str, draft: Draft, lines: Lines) -> Finding:
         slip.because,
         slip.help,
         tuple(See(place_of(file, draft, lines, start, end), text) for start, end, text in slip.see),
+        mend=Mend(edits) if edits else None,
     )
 
 
@@ -68,3 +73,9 @@ def in_quotes(text: str) -> str:
     if '"' in text or "\\" in text:
         return "'" + text.replace("'", "''") + "'"
     return f'"{text}"'
+
+
+def in_quotes_there(draft: Draft, start: int, end: int) -> tuple[tuple[int, int, str], ...]:
+    """The quotes put around a text of one line; nothing where a line ends within it."""
+    text = draft.restored(draft.text[start:end])
+    return () if "\n" in text or "\r" in text else ((start, end, in_quotes(text)),)

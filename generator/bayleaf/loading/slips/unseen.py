@@ -4,6 +4,7 @@ import re
 import unicodedata
 from itertools import islice
 
+from ..schema import every_key
 from .draft import NOTHING, Draft
 from .slip import MAX_SLIPS, Slip, shown
 
@@ -22,6 +23,10 @@ _OTHER_INDENT = re.compile(f"^([ \t]*(?:- +)*-?)([{OTHER_SPACES}][{OTHER_SPACES}
 #: One search for all of them: a set of characters is looked for at a few nanoseconds a character.
 _ANY = re.compile(f"[{_INVISIBLE}{OTHER_SPACES}]")
 
+_REMARK = re.compile("[ \t]+#.*")
+#: Dashes that a word processor makes of a hyphen; a list knows the hyphen alone. Only before what is surely a key.
+_LONG_DASH = re.compile("^ *([–—−\u2010\u2011])(?= +([a-z_]+):[ \r\n])", re.MULTILINE)
+
 _NAMES = {"\ufeff": "byte order mark", "\x7f": "control character"}
 
 
@@ -29,8 +34,12 @@ def unseen(draft: Draft) -> tuple[list[Slip], Draft]:
     """The slips, and the draft without them: an invisible character is part of no value."""
     slips: list[Slip] = []
     text = draft.text
-    if not _ANY.search(text):
+    dashes = [match for match in _LONG_DASH.finditer(text) if match[2] in every_key()]
+    if not dashes and not _ANY.search(text):
         return slips, draft
+    for match in dashes:
+        slips.append(_long_dash(draft, match))
+        text = text[: match.start(1)] + "-" + text[match.end(1) :]
     if INVISIBLE.search(text):
         slips.extend(_invisible(draft, match) for match in islice(INVISIBLE.finditer(text), MAX_SLIPS))
         text = INVISIBLE.sub(lambda match: NOTHING * len(match.group()), text)
@@ -67,6 +76,22 @@ def _invisible(draft: Draft, match: re.Match[str]) -> Slip:
         f"{many} here and cannot be seen",
         "it came along when text was copied; two names that look alike would differ by it",
         f"delete it, or type the line anew: `{clean[:80]}`" if clean else "delete it",
+        write=((start, end, ""),) if all(unicodedata.category(sign) == "Cf" for sign in match.group()) else (),
+    )
+
+
+def _long_dash(draft: Draft, match: re.Match[str]) -> Slip:
+    start, end = match.span(1)
+    line_end = draft.line(start)[1]
+    line_end = start + len(_REMARK.sub("", draft.text[start:line_end]))
+    return Slip(
+        "long-dash-before-entry",
+        start,
+        end,
+        f"the entry `{shown(draft, end, line_end)}` begins with the long dash `{match[1]}`",
+        "word processors lengthen dashes; an entry of a list begins with the short one of the keyboard",
+        f"write `- {shown(draft, end, line_end)}`",
+        write=((start, end, "-"),),
     )
 
 
@@ -81,4 +106,5 @@ def _other_indent(draft: Draft, match: re.Match[str]) -> Slip:
         f"this line is indented with {_article(name)} {name} instead of an ordinary space",
         "it looks like a space but does not indent, so the line would belong to something else",
         f"delete the space before `{shown(draft, end, line_end)}` and type ordinary spaces",
+        write=() if "\t" in match[2] else ((start, end, " " * (end - start)),),
     )

@@ -1,0 +1,152 @@
+"""What `check --fix` offers for the mistakes of the collection, and that it does no harm."""
+
+import re
+from pathlib import Path
+
+import pytest
+from bayleaf.commands import run
+from bayleaf.diagnostics.report_json import json_object
+from bayleaf.diagnostics.report_sarif import report_sarif
+from bayleaf.manual import load_manual
+from bayleaf.manual_mending import carry_out, offers
+from kit import TODAY
+from mistakes.reading import Mistake, all_mistakes, base, changed, write
+
+MISTAKES = {mistake.name: mistake for mistake in all_mistakes()}
+DAY = ("--today", TODAY.isoformat())
+
+#: The mistakes that are mended, and whether what comes out are the bytes of the manual without the mistake.
+MENDED = {
+    "files/unicode-of-windows": True,
+    "files/workshop-with-yaml-ending": True,
+    "files/yaml-ending": True,
+    "typing/code-before-colon": False,
+    "typing/colon-in-instruction": False,
+    "typing/emphasis-by-stars": False,
+    "typing/exclamation-first": False,
+    "typing/limit-without-space": True,
+    "typing/long-dash-of-a-word-processor": True,
+    "typing/no-break-space-from-chat": True,
+    "typing/percent-first": False,
+    "typing/source-with-colon": True,
+    "typing/tab": True,
+    "typing/tabs-everywhere": True,
+    "typing/title-without-space": True,
+    "typing/windows-1252": False,
+    "typing/word-processor-quotes": False,
+    "typing/zero-width-space-in-name": True,
+    "values/volts-dc": True,
+}
+
+
+@pytest.mark.parametrize("mistake", MISTAKES.values(), ids=lambda mistake: mistake.name)
+def test_what_is_mended_is_right_then_and_nothing_else_is_touched(mistake: Mistake, tmp_path: Path) -> None:
+    """Either the manual has no fault afterwards, or nothing was offered: no mend leaves something behind."""
+    offered = [offer.finding for offer in offers(load_manual(write(mistake, tmp_path), today=TODAY))]
+
+    carry_out(tmp_path, offered)
+
+    assert (mistake.name in MENDED) == bool(offered)
+    if offered:
+        assert () == load_manual(tmp_path, today=TODAY).findings
+        touched = {name for name, data in base().items() if (tmp_path / name).read_bytes() != data}
+        assert touched == (set() if MENDED[mistake.name] else set(changed(mistake)))
+
+
+def written(name: str, folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The manual with a mistake, as the current folder."""
+    write(MISTAKES[name], folder)
+    monkeypatch.chdir(folder)
+
+
+def files(folder: Path) -> dict[str, bytes]:
+    """Every file of a manual."""
+    return {path.relative_to(folder).as_posix(): path.read_bytes() for path in folder.rglob("*") if path.is_file()}
+
+
+@pytest.mark.parametrize("name", ["typing/tab", "files/yaml-ending", "typing/windows-1252"])
+def test_nothing_is_written_where_nobody_can_be_asked(
+    name: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """The mend is shown, with how to write it; the error stands, and so does the file."""
+    written(name, tmp_path, monkeypatch)
+    before = files(tmp_path)
+
+    assert 1 == run(["check", "--fix", *DAY])
+
+    told = capsys.readouterr().out
+    assert "0 mends written, 1 not written; nobody can be asked here, so add --yes to write them\n" in told
+    assert before == files(tmp_path)
+
+
+def test_with_yes_each_mend_is_shown_and_written(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """The line stands there before and after, what cannot be seen by its name; then it is checked again."""
+    written("typing/no-break-space-from-chat", tmp_path, monkeypatch)
+
+    assert 0 == run(["check", "--fix", "--yes", *DAY])
+
+    told = capsys.readouterr().out
+    assert re.search(r"isolate-traction\.yml:[0-9]+: this line is indented with a no-break space", told)
+    assert re.search(r"old: (<no-break space>)+wait: 5 min\n    new:  +wait: 5 min\n", told)
+    assert told.endswith("1 mend written\n\nNo faults in 6 files\n")
+
+
+@pytest.mark.parametrize(("answer", "code"), [("y\n", 0), ("n\n", 1), ("\n", 1)])
+def test_at_a_terminal_each_mend_is_asked_for(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, answer: str, code: int
+) -> None:
+    """Only a yes writes."""
+    written("typing/tab", tmp_path, monkeypatch)
+    before = files(tmp_path)
+    monkeypatch.setattr("sys.stdin.isatty", lambda: True, raising=False)
+    monkeypatch.setattr("sys.stdout.isatty", lambda: True, raising=False)
+    monkeypatch.setattr("click.confirm", lambda text, default: answer == "y\n")
+
+    assert code == run(["check", "--fix", *DAY])
+
+    assert (before == files(tmp_path)) == bool(code)
+
+
+def test_paths_choose_what_is_mended(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A mistake in another file stays."""
+    written("typing/tab", tmp_path, monkeypatch)
+    before = files(tmp_path)
+
+    assert 0 == run(["check", "--fix", "--yes", "procedures/workshop.yml", *DAY])
+
+    assert before == files(tmp_path)
+
+
+@pytest.mark.parametrize("options", [("--yes",), ("--fix", "--format", "json")])
+def test_options_that_do_not_go_together(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, options: tuple[str, ...]
+) -> None:
+    """They are a wrong call."""
+    written("typing/tab", tmp_path, monkeypatch)
+
+    assert 2 == run(["check", *options])
+
+
+def test_a_tab_whose_width_matters_is_left_to_the_author(tmp_path: Path) -> None:
+    """Where two widths can be read and say different things, nothing is offered."""
+    write(MISTAKES["typing/tab"], tmp_path)
+    file = tmp_path / "procedures/mosswell-c4/return-to-service.yml"
+    file.write_text("steps:\n  - ask: a\n    answers:\n      - answer: b\n        then: c\n\tby: d\n", encoding="utf-8")
+
+    found = [one for one in load_manual(tmp_path, today=TODAY).findings if one.rule == "tab-as-indent"]
+
+    assert [True] == [one.mend is None for one in found if one.place.file.endswith("return-to-service.yml")]
+
+
+def test_editors_and_code_hosts_are_given_the_mend(tmp_path: Path) -> None:
+    """JSON has it in `data`, SARIF as a fix: the place, and what to write there."""
+    manual = load_manual(write(MISTAKES["values/volts-dc"], tmp_path), today=TODAY)
+    (finding,) = manual.findings
+
+    (told,) = json_object(manual.findings)["diagnostics"]
+    place = {name: told[name] for name in ("file", "line", "column", "end_line", "end_column")}
+    assert {"edits": [{**place, "new": "V"}], "encoding": None, "rename": None} == told["data"]["mend"]
+    assert '"insertedContent": {\n' in report_sarif(manual.findings, "1")
+    assert finding.mend is not None
