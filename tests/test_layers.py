@@ -28,6 +28,7 @@ LAYERS = (
     ("model",),
     ("quantities",),
     ("diagnostics",),
+    ("starting",),
     ("__init__", "folders"),
 )
 HEIGHT = {name: -number for number, names in enumerate(LAYERS) for name in names}

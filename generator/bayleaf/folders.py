@@ -24,6 +24,11 @@ def site_theme() -> Path:
     return find("site_theme")
 
 
+def starter() -> Path:
+    """The folder with the files of a new manual."""
+    return find("starter")
+
+
 def find(name: str, package: Path = _PACKAGE, checkout: Path = _CHECKOUT) -> Path:
     """The folder `name`, inside the package or else in the checkout around it.
 

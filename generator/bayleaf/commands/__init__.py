@@ -23,10 +23,11 @@ EXIT_INTERRUPTED = 130
 
 
 class _Commands(click.Group):
-    """The commands are the modules of this folder that hold a click command called `command`."""
+    """The commands are the modules of this folder that hold a click command called `command`; `_` begins a helper."""
 
     def list_commands(self, ctx: click.Context) -> list[str]:
-        return [found.name for found in pkgutil.iter_modules(__path__) if found.name != "common"]
+        names = (found.name for found in pkgutil.iter_modules(__path__))
+        return [name for name in names if name != "common" and not name.startswith("_")]
 
     def get_command(self, ctx: click.Context, name: str) -> click.Command | None:
         if name not in self.list_commands(ctx):

@@ -16,6 +16,7 @@ from .reader import Data, Reader
 from .schema import FileKind
 from .shape import check_shape
 from .tree import Source, read_source
+from .unfilled import unfilled
 
 Model = Vehicle | Procedure | Workshop | Record
 
@@ -48,7 +49,7 @@ def load(file: str, data: bytes, kind: FileKind) -> Loaded:
         later = tuple(one for one in later if one.rule != "wrong-shape" or one.place.line - 1 not in empty)
     if source.findings:
         later = tuple(finding for finding in later if not _is_told(finding, source.findings))
-    return Loaded(source, model, (*source.findings, *later))
+    return Loaded(source, model, (*source.findings, *later, *unfilled(file, source.text)))
 
 
 def _is_told(finding: Finding, told: tuple[Finding, ...]) -> bool:
