@@ -17,6 +17,7 @@ LAYERS = (
     ("mkdocs_shell",),
     ("site",),
     ("pages",),
+    ("editors",),
     ("manual", "manual_files"),
     ("rules",),
     ("records",),
