@@ -27,6 +27,10 @@ BROWSER_FILES = (
 )
 
 
+#: The last version that runs with Node.js 20; it holds for tests alone.
+LANGUAGE_SERVER = "yaml-language-server@1.25.0"
+
+
 def run(*command: str | Path, **settings: str) -> None:
     """Runs a command in this folder; ends with its exit code if it fails."""
     code = subprocess.run([str(part) for part in command], cwd=HERE, env={**os.environ, **settings}).returncode
@@ -60,6 +64,22 @@ def node() -> str:
     return program(("node", "nodejs"), (), "nodejs", "The tests run JavaScript: install Node.js, and run this again.")
 
 
+def language_server() -> str:
+    """The language server for YAML, which shows in the tests what editors make of the schemas."""
+    folder = ENVIRONMENT / "node"
+    script = folder / "node_modules" / "yaml-language-server" / "bin" / "yaml-language-server"
+    mark = folder / "installed"
+    if not (mark.is_file() and mark.read_text(encoding="utf-8") == LANGUAGE_SERVER):
+        npm = program(
+            ("npm",), (), "npm", "The tests try the schemas in a language server: install npm, and run this again."
+        )
+        folder.mkdir(parents=True, exist_ok=True)
+        print("Installing the language server for YAML …", flush=True)
+        run(npm, "install", "--silent", "--no-audit", "--no-fund", "--prefix", folder, LANGUAGE_SERVER)
+        mark.write_text(LANGUAGE_SERVER, encoding="utf-8")
+    return str(script)
+
+
 def program(names: Sequence[str], files: Sequence[str], package: str, lacking: str) -> str:
     """A program in the path or in a file, else from the package of the system; else one sentence and the end."""
     found = next(filter(None, map(shutil.which, names)), None) or next(
@@ -85,13 +105,14 @@ def manual() -> None:
 def test() -> None:
     """Everything the tests need, then all tests, in the order in which a fault is found fastest."""
     environment("test")
-    path, script_runner = browser(), node()
+    path, script_runner, server = browser(), node(), language_server()
     run(PYTHON, "-m", "ruff", "format", "--check", ".")
     run(PYTHON, "-m", "ruff", "check", ".")
     run(PYTHON, "-m", "mypy")
     run(PYTHON, "-m", "bayleaf", "check")
     run(PYTHON, "-m", "mkdocs", "build", "--strict", "--quiet")
-    run(PYTHON, "-m", "pytest", "--numprocesses", "auto", BAYLEAF_BROWSER=path, BAYLEAF_NODE=script_runner)
+    tools = {"BAYLEAF_BROWSER": path, "BAYLEAF_NODE": script_runner, "BAYLEAF_YAML_SERVER": server}
+    run(PYTHON, "-m", "pytest", "--numprocesses", "auto", **tools)
 
 
 def bench() -> None:

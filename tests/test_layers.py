@@ -17,6 +17,7 @@ LAYERS = (
     ("mkdocs_shell",),
     ("site",),
     ("pages",),
+    ("editors",),
     ("manual", "manual_files", "manual_mending", "manual_writing"),
     ("rules",),
     ("records",),

@@ -22,7 +22,7 @@ HOLDS_SCHEMAS_BY_NAME = {"$defs", "properties", "dependentSchemas"}
 HOLDS_A_SCHEMA = {"items", "additionalProperties", "propertyNames", "if", "else"}
 #: Of editors, and our own: words for messages, and what a value is.
 FOR_EDITORS = {"patternErrorMessage", "errorMessage"}
-OUR_OWN = {"x-name", "x-say", "x-parsed", "x-quantity", "x-group", "x-actions", "x-modifiers"}
+OUR_OWN = {"x-name", "x-say", "x-parsed", "x-quantity", "x-group", "x-actions", "x-modifiers", "x-offers"}
 
 
 def parts(schema: Any, path: str) -> Iterator[tuple[str, dict[str, Any]]]:

@@ -13,18 +13,19 @@ def schema_at(kind: FileKind, path: Path) -> dict[str, Any]:
 
     A title beside a reference makes a thing of its own: the description of the definition does not hold then.
     """
-    node = _resolved(schema(kind), kind)
+    node = resolved(schema(kind), kind)
     for key in path:
         if isinstance(key, int):
             node = node.get("items", {})
         else:
             known = node.get("properties", {})
             node = known[key] if key in known else node.get("additionalProperties", {})
-        node = _resolved(node, kind) if isinstance(node, dict) else {}
+        node = resolved(node, kind) if isinstance(node, dict) else {}
     return node
 
 
-def _resolved(node: dict[str, Any], kind: FileKind) -> dict[str, Any]:
+def resolved(node: dict[str, Any], kind: FileKind) -> dict[str, Any]:
+    """A schema with the definition that it refers to; its own keywords win."""
     while "$ref" in node:
         name = node["$ref"].rsplit("/", 1)[-1]
         # names of definitions are unique over both files (a test holds it)
