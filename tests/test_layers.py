@@ -17,7 +17,7 @@ LAYERS = (
     ("mkdocs_shell",),
     ("site",),
     ("pages",),
-    ("manual", "manual_files"),
+    ("manual", "manual_files", "manual_inspection"),
     ("rules",),
     ("records",),
     ("limits",),
