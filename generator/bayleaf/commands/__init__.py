@@ -26,7 +26,7 @@ class _Commands(click.Group):
     """The commands are the modules of this folder that hold a click command called `command`."""
 
     def list_commands(self, ctx: click.Context) -> list[str]:
-        return [found.name for found in pkgutil.iter_modules(__path__) if found.name != "common"]
+        return [found.name for found in pkgutil.iter_modules(__path__) if found.name not in ("common", "_watching")]
 
     def get_command(self, ctx: click.Context, name: str) -> click.Command | None:
         if name not in self.list_commands(ctx):

@@ -6,6 +6,7 @@ from pathlib import Path
 import click
 
 from ..safety.trace_text import trace_text
+from ._watching import watch
 from .common import FORMATS, WrongCall, load, manual_for, report, resolved, say, the_day
 
 
@@ -14,7 +15,8 @@ from .common import FORMATS, WrongCall, load, manual_for, report, resolved, say,
 @click.option("--format", "form", type=click.Choice(FORMATS), default="text", show_default=True, help="How to report.")
 @click.option("--today", metavar="DATE", help="The day that dates are held against (year-month-day).")
 @click.option("--trace", metavar="PROCEDURE", help="Print the state of every circuit at every step of a procedure.")
-def command(paths: tuple[str, ...], form: str, today: str | None, trace: str | None) -> int:
+@click.option("--watch", "watched", is_flag=True, help="Check again after every save, until Ctrl+C.")
+def command(paths: tuple[str, ...], form: str, today: str | None, trace: str | None, watched: bool) -> int:
     """Check the manual.
 
     Each PATH is a file, a folder or the id of a procedure. The whole manual is always read; the paths choose what is
@@ -25,6 +27,12 @@ def command(paths: tuple[str, ...], form: str, today: str | None, trace: str | N
         return _trace(trace, day, form, paths)
     chosen = [resolved(path) for path in paths]
     folder = manual_for(chosen)
+    if watched:
+        if form != "text":
+            raise WrongCall("--watch prints text; leave out --format")
+        within = [_within(folder, path) for path in chosen] or [""]
+        watch(folder, day, lambda one: any(_lies_below(one.place.file, each) for each in within))
+        return 0
     manual = load(folder, day, quiet=form != "text")
     findings, files = manual.findings, len(manual.files)
     if chosen:
