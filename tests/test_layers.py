@@ -18,7 +18,7 @@ LAYERS = (
     ("site",),
     ("pages",),
     ("editors",),
-    ("manual", "manual_files", "manual_mending", "manual_writing"),
+    ("manual", "manual_files", "manual_inspection", "manual_mending", "manual_writing"),
     ("rules",),
     ("records",),
     ("limits",),

@@ -1,31 +1,32 @@
 """One manual: the folder, its files, what they hold, and everything that is wrong with them."""
 
 import gc
+import time
 from collections.abc import Callable, Iterator, Mapping, Set
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from datetime import date
 from functools import cached_property
 from pathlib import Path as Folder
-from typing import Any, NamedTuple
+from typing import Any, NamedTuple, TypeVar
 
 from .diagnostics.finding import Finding, in_order
-from .diagnostics.place import Path, Place
 from .graph.build import build_graph
 from .graph.graph import Graph
 from .limits.resolve import resolved, with_torques
 from .loading.load import Model, load
 from .loading.schema import FileKind
 from .manual_files import Found, Sources, bytes_of, find_files
+from .manual_inspection import Inspector, Scope
 from .model.facts import Facts, facts_of
 from .model.procedure import Procedure
 from .model.record import Record
 from .model.vehicle import Vehicle
 from .model.workshop import Workshop
-from .rules.case import Case
-from .rules.run import Locate, run_rules, run_walk_rules
-from .safety.breaches import Court
+from .rules.outlook import Outlook
 from .safety.survey import Surveyor
+
+T = TypeVar("T")
 
 Progress = Callable[[int, int], None]
 
@@ -72,29 +73,143 @@ class Manual:
 
 
 class _Read(NamedTuple):
-    """What is kept of a file that was read."""
+    """What is kept of a file: how it looked from outside when it was read, its bytes, and what they hold.
 
+    `is_open` is False where the system did not hand the bytes out.
+    """
+
+    stamp: tuple[int, ...] | None
+    is_open: bool
+    data: bytes
     kind: FileKind
     model: Model
     is_readable: bool
     findings: tuple[Finding, ...]
 
 
-def load_manual(folder: Folder, today: date | None = None, progress: Progress | None = None) -> Manual:
-    """Reads and checks a manual. `progress` is told how many files are done, and how many there are."""
-    found = find_files(folder)
-    read: dict[str, _Read] = {}
-    texts: dict[str, tuple[bytes, FileKind]] = {}
-    with without_collector():
+class ManualKeeper:
+    """Reads and checks one manual again and again, each time only what has changed.
+
+    What it gives is always what reading everything anew would give. `read` names the files that were read last time.
+    """
+
+    def __init__(self, folder: Folder) -> None:
+        self._folder = folder
+        self._files: dict[str, _Read] = {}
+        self._resolved: dict[str, tuple[Model, Vehicle | None, Model]] = {}
+        self._facts: dict[str, tuple[Procedure, bool, Facts]] = {}
+        self.inspector = Inspector()
+        self.read: list[str] = []
+
+    def manual(self, today: date | None = None, progress: Progress | None = None) -> Manual:
+        """The manual as it is now. `progress` is told how many files are done, and how many there are."""
+        with without_collector():
+            found = find_files(self._folder)
+            self._read_again(found, progress)
+            return self._judged(found, today or date.today())
+
+    def _read_again(self, found: Found, progress: Progress | None) -> None:
+        self.read = []
+        files: dict[str, _Read] = {}
         for count, (path, kind) in enumerate(found.files, 1):
-            data, unread = bytes_of(folder, path)
-            one = load(path, data, kind)
-            findings = one.findings if unread is None else (unread,)
-            read[path] = _Read(kind, one.model, isinstance(one.source.data, dict), findings)
-            texts[path] = data, kind
+            stamp = _stamp(self._folder / path)
+            kept = self._files.get(path)
+            if kept is None or stamp is None or kept.stamp != stamp or not kept.is_open:
+                kept = self._read(path, kind, stamp, kept)
+            files[path] = kept
             if progress is not None:
                 progress(count, len(found.files))
-        return _judge(folder, found, read, Sources(texts), today or date.today())
+        self._files = files
+
+    def _read(self, path: str, kind: FileKind, stamp: tuple[int, ...] | None, kept: _Read | None) -> _Read:
+        data, unread = bytes_of(self._folder, path)
+        if unread is None and kept is not None and kept.is_open and kept.data == data:
+            return kept._replace(stamp=stamp)
+        self.read.append(path)
+        one = load(path, data, kind)
+        findings = one.findings if unread is None else (unread,)
+        is_readable = isinstance(one.source.data, dict)
+        return _Read(stamp, unread is None, data, kind, one.model, is_readable, findings)
+
+    def _judged(self, found: Found, today: date) -> Manual:
+        """Checks what was read; every file is judged by itself, with the others as its surroundings."""
+        models = self._models()
+        readable = {file for file, one in self._files.items() if one.is_readable}
+        vehicles = _of_kind(Vehicle, models, readable)
+        procedures = _of_kind(Procedure, models, readable)
+        records = _of_kind(Record, models, readable)
+        shops = [model for model in models.values() if isinstance(model, Workshop)]
+        workshop = shops[0] if shops else _NO_WORKSHOP
+        misnamed = {finding.mend.rename for finding in found.findings if finding.mend is not None}
+        is_known = workshop.file in readable if shops else workshop.file not in misnamed
+        facts = {
+            _id_of(file): self._facts_of(file, model, file in readable)
+            for file, model in models.items()
+            if isinstance(model, Procedure)
+        }
+        texts = {file: one.data for file, one in self._files.items()}
+        sources = Sources({file: (one.data, one.kind) for file, one in self._files.items()})
+        scope = Scope(
+            models={file: model for file, model in models.items() if file in readable},
+            vehicles={file.split("/")[-2]: model for file, model in vehicles.items()},
+            procedures={_id_of(file): model for file, model in procedures.items()},
+            facts=facts,
+            workshop=workshop if is_known else None,
+            sources=sources,
+            outlook=Outlook(self._folder, facts, {_id_of(file): model for file, model in procedures.items()}, texts),
+            today=today,
+        )
+        read = [*found.findings, *(finding for one in self._files.values() for finding in one.findings)]
+        findings = self.inspector.inspect(scope, read)
+        return Manual(
+            folder=self._folder,
+            files=tuple(self._files),
+            sources=sources,
+            vehicles=scope.vehicles,
+            procedures=scope.procedures,
+            workshop=workshop,
+            records={model.job: model for model in records.values()},
+            facts=facts,
+            findings=in_order(findings),
+            surveyors=self.inspector.surveyors,
+        )
+
+    def _models(self) -> dict[str, Model]:
+        """The models with the torques and limits that rules compute from the profile of the vehicle."""
+        profiles: dict[str, Vehicle] = {}
+        models: dict[str, Model] = {}
+        for file, one in self._files.items():
+            if isinstance(one.model, Vehicle):
+                models[file] = vehicle = self._filled(file, one.model, None)
+                if one.is_readable:
+                    profiles[file.split("/")[-2]] = vehicle
+        for file, one in self._files.items():
+            if isinstance(one.model, Procedure):
+                models[file] = self._filled(file, one.model, profiles.get(one.model.folder))
+        return {file: models.get(file, one.model) for file, one in self._files.items()}
+
+    def _filled(self, file: str, model: Any, vehicle: Vehicle | None) -> Any:
+        kept = self._resolved.get(file)
+        if kept is None or kept[0] is not model or kept[1] is not vehicle:
+            filled = with_torques(model) if isinstance(model, Vehicle) else resolved(model, vehicle)
+            kept = self._resolved[file] = model, vehicle, filled
+        return kept[2]
+
+    def _facts_of(self, file: str, procedure: Procedure, is_readable: bool) -> Facts:
+        kept = self._facts.get(file)
+        if kept is None or kept[0] is not procedure or kept[1] is not is_readable:
+            facts = facts_of(procedure)
+            kept = self._facts[file] = procedure, is_readable, facts if is_readable else replace(facts, readable=False)
+        return kept[2]
+
+
+#: What is taken where there is no workshop file: always the same one, so that nothing is checked again for it.
+_NO_WORKSHOP = Workshop("procedures/workshop.yml")
+
+
+def load_manual(folder: Folder, today: date | None = None, progress: Progress | None = None) -> Manual:
+    """Reads and checks a manual. `progress` is told how many files are done, and how many there are."""
+    return ManualKeeper(folder).manual(today, progress)
 
 
 @contextmanager
@@ -112,132 +227,27 @@ def without_collector() -> Iterator[None]:
             gc.enable()
 
 
-def _judge(folder: Folder, found: Found, read: Mapping[str, _Read], sources: Sources, today: date) -> Manual:
-    """Checks what was read; every file is judged by itself, with the others as its surroundings."""
-    read = _with_limits(read)
-    models: dict[FileKind, dict[str, Any]] = {"vehicle": {}, "procedure": {}, "workshop": {}, "record": {}}
-    readable: dict[FileKind, set[str]] = {
-        "vehicle": set(),
-        "procedure": set(),
-        "workshop": set(),
-        "record": set(),
-    }
-    for file, one in read.items():
-        models[one.kind][file] = one.model
-        if one.is_readable:
-            readable[one.kind].add(file)
-    vehicles = {file.split("/")[-2]: model for file, model in models["vehicle"].items()}
-    procedures: dict[str, Procedure] = {}
-    for file, model in models["procedure"].items():
-        if file in readable["procedure"]:
-            procedures[_id_of(file)] = model
-    facts = {name: facts_of(procedure) for name, procedure in procedures.items()}
-    for file in models["procedure"].keys() - readable["procedure"]:
-        facts[_id_of(file)] = replace(facts_of(models["procedure"][file]), readable=False)
-    workshops = list(models["workshop"].values())
-    workshop = workshops[0] if workshops else Workshop("procedures/workshop.yml")
-    misnamed = {finding.mend.rename for finding in found.findings if finding.mend is not None}
-    is_known = workshop.file in readable["workshop"] if workshops else workshop.file not in misnamed
-    workshop_known = workshop if is_known else None
-    known = {name: model for name, model in vehicles.items() if model.file in readable["vehicle"]}
-
-    findings: list[Finding] = list(found.findings)
-    base = Case(folder, None, workshop_known, facts, today, procedures)
-    cases = {name: replace(base, vehicle=vehicle) for name, vehicle in known.items()}
-    surveyors = _surveyors(known, procedures, facts)
-    for one in read.values():
-        findings.extend(one.findings)
-        if one.is_readable:
-            findings.extend(run_rules(one.model, _case_of(one.model, base, cases, surveyors), _locator(sources)))
-    wrong = [finding for finding in findings if finding.severity == "error"]
-    in_vehicle = {one.place.file for one in wrong}
-    unclear = {one.place.file for one in wrong if one.kind == "form"}
-    for name, surveyor in surveyors.items():
-        if known[name].file not in in_vehicle:
-            findings.extend(_walked(cases[name], surveyor, unclear, _locator(sources)))
-    return Manual(
-        folder=folder,
-        files=tuple(read),
-        sources=sources,
-        vehicles=known,
-        procedures=procedures,
-        workshop=workshop,
-        records={model.job: model for file, model in models["record"].items() if file in readable["record"]},
-        facts=facts,
-        findings=in_order(findings),
-        surveyors=surveyors,
-    )
+#: A file that was written so short a time ago may be written again without a look of its own from outside.
+_SETTLED = 3_000_000_000
 
 
-def _with_limits(read: Mapping[str, _Read]) -> dict[str, _Read]:
-    """The same with the torques and limits that rules compute from the profile of the vehicle."""
-    read = {
-        file: one._replace(model=with_torques(one.model)) if isinstance(one.model, Vehicle) else one
-        for file, one in read.items()
-    }
-    profiles = {
-        file.split("/")[-2]: one.model
-        for file, one in read.items()
-        if isinstance(one.model, Vehicle) and one.is_readable
-    }
-    return {
-        file: one._replace(model=resolved(one.model, profiles.get(one.model.folder)))
-        if isinstance(one.model, Procedure)
-        else one
-        for file, one in read.items()
-    }
+def _stamp(path: Folder) -> tuple[int, ...] | None:
+    """How a file looks from outside; None where that cannot be relied on, and it has to be read to know."""
+    try:
+        seen = path.stat()
+    except OSError:
+        return None
+    if time.time_ns() - max(seen.st_mtime_ns, seen.st_ctime_ns) < _SETTLED:
+        return None
+    return seen.st_size, seen.st_mtime_ns, seen.st_ctime_ns, seen.st_ino
+
+
+def _of_kind(kind: type[T], models: Mapping[str, Any], readable: Set[str]) -> dict[str, T]:
+    return {file: model for file, model in models.items() if isinstance(model, kind) and file in readable}
 
 
 def _id_of(file: str) -> str:
     return file.removeprefix("procedures/").removesuffix(".yml")
-
-
-def _surveyors(
-    vehicles: Mapping[str, Vehicle], procedures: Mapping[str, Procedure], facts: Mapping[str, Facts]
-) -> dict[str, Surveyor]:
-    """For each vehicle what walks its procedures."""
-    found: dict[str, dict[str, Procedure]] = {name: {} for name in vehicles}
-    for name, procedure in procedures.items():
-        if procedure.folder in found:
-            found[procedure.folder][name] = procedure
-    return {name: Surveyor(vehicles[name], own, lambda one: build_graph(one, facts)) for name, own in found.items()}
-
-
-def _walked(case: Case, surveyor: Surveyor, unclear: Set[str], locate: Locate) -> Iterator[Finding]:
-    """What the walks find in the procedures of a vehicle, where they and all that they perform have no fault of form.
-
-    A walk over a name that is misspelt would only find more of the same.
-    """
-    court = Court(surveyor, case.proof_holds)
-    for name, procedure in surveyor.procedures.items():
-        if not unclear & {surveyor.procedures[one].file for one in (name, *surveyor.called(name))}:
-            yield from run_walk_rules(procedure, replace(case, walked=court.breaches(name)), locate)
-
-
-def _case_of(model: Any, base: Case, cases: Mapping[str, Case], surveyors: Mapping[str, Surveyor]) -> Case:
-    if isinstance(model, Procedure):
-        case = cases.get(model.folder, base)
-        if not model.shape_is_whole:
-            return case
-        surveyor = surveyors.get(model.folder)
-        graph = build_graph(model, case.facts) if surveyor is None else surveyor.graph(_id_of(model.file))
-        return replace(case, graph=graph)
-    if isinstance(model, Vehicle):
-        return cases.get(model.file.split("/")[-2], base)
-    if isinstance(model, Record):
-        return cases.get(model.procedure.split("/")[0], base)
-    return base
-
-
-def _locator(sources: Sources) -> Callable[[str, Path, bool, tuple[int, int] | None], Place]:
-    def locate(file: str, at: Path, key: bool, span: tuple[int, int] | None) -> Place:
-        source = sources.get(file)
-        if source is None:
-            return Place(file, 1, 1, 1, 1)
-        start, end = span if span is not None else (None, None)
-        return source.place(at, start, end, key)
-
-    return locate
 
 
 def manual_above(start: Folder) -> Folder | None:

@@ -117,11 +117,12 @@ def _walk(folder: Path) -> dict[str, float]:
     from datetime import date
 
     from bayleaf import manual
+    from bayleaf.manual_inspection import Inspector
     from bayleaf.safety.walk_joined import JoinedWalk
 
     spent = {"circuits": 0.0, "work": 0.0}
-    walked = manual._walked
-    manual._walked = _timed(lambda *given: list(walked(*given)), "work", spent)  # type: ignore[assignment]
+    walked = Inspector._by_walks
+    Inspector._by_walks = _timed(lambda *given: list(walked(*given)), "work", spent)  # type: ignore[method-assign]
     JoinedWalk.run = _timed(JoinedWalk.run, "circuits", spent)  # type: ignore[method-assign]
     manual.load_manual(folder / "manual", date.fromisoformat(_TODAY))
     return spent

@@ -159,11 +159,11 @@ def test_a_configuration_that_goes_and_comes_back_does_not_end_it(running: Runni
 def test_a_fault_of_the_program_does_not_end_it(running: Running, monkeypatch: pytest.MonkeyPatch) -> None:
     """The author is told, and goes on with the last state."""
 
-    def fail(folder: Path) -> None:
+    def fail(keeper: object) -> None:
         raise ZeroDivisionError("planted")
 
     with monkeypatch.context() as planted:
-        planted.setattr(command, "load_manual", fail)
+        planted.setattr(command.ManualKeeper, "manual", fail)
         (running.folder / PLACES["procedure"]).write_text(PROCEDURE + "\n", encoding="utf-8")
         running.wait_for(lambda: "planted" in running.said[-1])
         assert "Look at the vehicle." in running.get("test-van/job.html")

@@ -164,10 +164,10 @@ def test_photo_that_is_not_there_is_told(tmp_path, file: str, message: str, help
 
 def test_folder_in_other_letters_is_not_the_folder(tmp_path, monkeypatch) -> None:
     """Simulates a system on which `Photos` opens `photos`: the names that it lists count, not what it opens."""
-    from bayleaf.rules.references import _files
+    from bayleaf.rules import outlook
 
-    read = _files._read
-    monkeypatch.setattr(_files, "_read", lambda folder: read(str(folder).replace("Photos", "photos")))
+    read = outlook._read
+    monkeypatch.setattr(outlook, "_read", lambda folder: read(str(folder).replace("Photos", "photos")))
 
     assert ["photo-not-found"] == [rule for rule, _ in told(check(tmp_path, photo("Photos/Plug.jpg")))]
 

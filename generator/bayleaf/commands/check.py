@@ -10,6 +10,7 @@ import click
 from ..manual import Manual
 from ..manual_mending import Offer, carry_out, offers
 from ..safety.trace_text import trace_text
+from ._watching import watch
 from .common import FORMATS, WrongCall, from_here, load, manual_for, report, resolved, say, the_day
 
 #: A mend brings to light what stood behind it; after so many rounds the rest is reported.
@@ -23,7 +24,10 @@ _ROUNDS = 10
 @click.option("--trace", metavar="PROCEDURE", help="Print the state of every circuit at every step of a procedure.")
 @click.option("--fix", is_flag=True, help="Mend what can be meant in one way only; each mend is shown and asked for.")
 @click.option("--yes", is_flag=True, help="With --fix: write every mend without asking.")
-def command(paths: tuple[str, ...], form: str, today: str | None, trace: str | None, fix: bool, yes: bool) -> int:
+@click.option("--watch", "watched", is_flag=True, help="Check again after every save, until Ctrl+C.")
+def command(
+    paths: tuple[str, ...], form: str, today: str | None, trace: str | None, fix: bool, yes: bool, watched: bool
+) -> int:
     """Check the manual.
 
     Each PATH is a file, a folder or the id of a procedure. The whole manual is always read; the paths choose what is
@@ -39,6 +43,12 @@ def command(paths: tuple[str, ...], form: str, today: str | None, trace: str | N
         raise WrongCall("--yes goes with --fix, and --fix prints text; leave out the other option")
     chosen = [resolved(path) for path in paths]
     folder = manual_for(chosen)
+    if watched:
+        if form != "text":
+            raise WrongCall("--watch prints text; leave out --format")
+        within = [_within(folder, path) for path in chosen] or [""]
+        watch(folder, day, lambda one: any(_lies_below(one.place.file, each) for each in within))
+        return 0
     manual = load(folder, day, quiet=form != "text")
     wanted = [_within(folder, path) for path in chosen]
     if fix:

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import click
 
-from ..manual import load_manual
+from ..manual import ManualKeeper
 from ..pages.all import all_pages
 from ..site.preview import Preview, serve, stamp
 from .common import WrongCall, manual_for
@@ -20,8 +20,10 @@ def command(start: Path | None, port: int, open_browser: bool) -> int:
 
     folder = manual_for([start] if start else [])
 
+    keeper = ManualKeeper(folder)
+
     def make() -> Preview | str:
-        manual = load_manual(folder)
+        manual = keeper.manual()
         try:
             return Preview(open_shell(folder / "mkdocs.yml", all_pages(manual), manual.findings), manual.findings)
         except ShellError as error:

@@ -1,11 +1,10 @@
 """What a rule may look at beside the file itself."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 from functools import cached_property
-from pathlib import Path as Folder
 from typing import Any, NamedTuple
 
 from ..graph.graph import Graph
@@ -15,6 +14,7 @@ from ..model.vehicle import Vehicle
 from ..model.workshop import Workshop
 from ..safety.breaches import Breach
 from ..safety.proof_age import HOLDS
+from .outlook import Outlook
 
 
 class Named(NamedTuple):
@@ -31,18 +31,26 @@ class Case:
 
     `vehicle` is None where there is no profile or it cannot be read: then nothing is said about what it would
     hold. `graph` is None where a step could not be read: then nothing is said about the flow. `walked` are the
-    needs that the walk found not met in the procedure; none where it could not be walked. `procedures` are all that
-    could be read, by id, with their limits: a record needs more of one than its facts.
+    needs that the walk found not met in the procedure; none where it could not be walked. `outlook` is the rest of the
+    manual; what a rule looks at there is noted.
     """
 
-    folder: Folder
+    outlook: Outlook
     vehicle: Vehicle | None
     workshop: Workshop | None
-    facts: Mapping[str, Facts]
     today: date
-    procedures: Mapping[str, Procedure] = field(default_factory=dict)
     graph: Graph | None = None
     walked: tuple[Breach, ...] = ()
+
+    @property
+    def facts(self) -> Mapping[str, Facts]:
+        """What may be known of every procedure, by id."""
+        return self.outlook.facts
+
+    @property
+    def procedures(self) -> Mapping[str, Procedure]:
+        """All procedures that could be read, by id, with their limits: a record needs more of one than its facts."""
+        return self.outlook.procedures
 
     @property
     def proof_holds(self) -> Fraction:

@@ -1,15 +1,17 @@
 """Asks the walk over the things what each step takes for granted; nothing is walked again."""
 
 from collections import deque
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from functools import cached_property, partial
 from typing import NamedTuple
 
 from ..graph.graph import Target
 from ..model import actions
+from ..model.procedure import Procedure
 from .passage import Leg, Path, further, taken_over
 from .plan import origin_of
 from .premises import Premise, is_given, premises_of
+from .rig import Rig
 from .things import ALL_MODES, Whole
 from .walk_things import ThingWalker, ThingWhere
 
@@ -69,17 +71,7 @@ class PremiseWalker(ThingWalker):
 
     @cached_property
     def _made_live(self) -> frozenset[str]:
-        """The circuits that a procedure makes live, or joins to something for the time being."""
-        found: set[str] = set()
-        for plan in self.plans.values():
-            for step in plan.procedure.steps:
-                if isinstance(step.action, actions.Energise):
-                    found.update(step.action.circuits)
-                elif isinstance(step.action, actions.Command):
-                    found.update(step.action.energises)
-        for fitted in self.rig.temporaries:
-            found.update(circuit for contact in fitted.joins or () for circuit in self.rig.circuits_at(contact))
-        return frozenset(found)
+        return made_live((plan.procedure for plan in self.plans.values()), self.rig)
 
     def _shortest(self, where: ThingWhere, step: int, premise: Premise) -> Path:
         """A shortest path on which a premise does not hold; to the step at all where it fails further in."""
@@ -120,3 +112,17 @@ def _about(premise: Premise, state: Whole) -> Whole:
     """The state of what a premise is about, and of nothing else."""
     modes = state.modes if premise.modes else ALL_MODES
     return Whole(state.on & premise.bits, state.off & premise.bits, modes)
+
+
+def made_live(procedures: Iterable[Procedure], rig: Rig) -> frozenset[str]:
+    """The circuits that a procedure of the vehicle makes live, or joins to something for the time being."""
+    found: set[str] = set()
+    for procedure in procedures:
+        for step in procedure.steps:
+            if isinstance(step.action, actions.Energise):
+                found.update(step.action.circuits)
+            elif isinstance(step.action, actions.Command):
+                found.update(step.action.energises)
+    for fitted in rig.temporaries:
+        found.update(circuit for contact in fitted.joins or () for circuit in rig.circuits_at(contact))
+    return frozenset(found)

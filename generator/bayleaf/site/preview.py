@@ -27,7 +27,7 @@ HOST = "127.0.0.1"
 #: By these names alone it may be asked: another one was made to lead here by a page of somebody else.
 _NAMES = frozenset((HOST, "localhost"))
 _POLL = "/.bayleaf/version"
-_LOOK_EVERY = 0.5
+_LOOK_EVERY = 0.2
 
 _SCRIPT = """
 <script>
@@ -37,7 +37,7 @@ _SCRIPT = """
     fetch("POLL", {cache: "no-store"}).then(function (answer) { return answer.json(); }).then(function (now) {
       if (seen !== null && now.version !== seen) { location.reload(); }
       seen = now.version;
-    }).catch(function () {}).finally(function () { setTimeout(ask, 700); });
+    }).catch(function () {}).finally(function () { setTimeout(ask, 250); });
   }
   ask();
 })();

@@ -34,7 +34,6 @@ from ...model.facts import Facts
 from ...model.procedure import Procedure
 from ..case import Case
 from ..fault import Fault, Spot
-from ._circles import circles
 
 KIND = "form"
 SEVERITY = "error"
@@ -42,7 +41,7 @@ SEVERITY = "error"
 
 def check_procedure(procedure: Procedure, case: Case) -> Iterator[Fault]:
     """The circle that begins here; of a circle over several files, only the first by name reports it."""
-    circle = circles(case.facts).get(procedure.id)
+    circle = case.outlook.circle(procedure.id)
     if circle is None or case.facts[circle[0]].file != procedure.file:
         return
     names = (*circle, circle[0])

@@ -8,7 +8,6 @@ from ...model import actions
 from ...model.procedure import Procedure
 from ...model.record import Record
 from ..case import Case
-from ._files import entries
 
 
 class Reference(NamedTuple):
@@ -44,4 +43,4 @@ def is_reported_elsewhere(name: str, case: Case) -> bool:
     if stem == "vehicle":
         return False  # that is the profile, and no procedure
     files = {f"{stem}.yml".casefold(), f"{stem}.yaml".casefold()}
-    return bool(folder) and any(other.casefold() in files for other in entries(f"procedures/{folder}", case))
+    return bool(folder) and any(other.casefold() in files for other in case.outlook.entries(f"procedures/{folder}"))

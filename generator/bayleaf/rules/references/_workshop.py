@@ -5,7 +5,6 @@ from ...loading.shape_words import nearest
 from ...model.workshop import Workshop
 from ..case import Case
 from ..fault import Fault, Spot
-from ._files import entries
 from ._meant import in_brackets
 
 #: The sections of the workshop file, with the word for one of their elements.
@@ -46,7 +45,7 @@ def _help(name: str, section: str, workshop: Workshop, case: Case) -> str:
     if meant is not None:
         return f"did you mean `{meant}`?"
     folder, _, file = workshop.file.rpartition("/")
-    if file not in entries(folder, case):
+    if file not in case.outlook.entries(folder):
         return f"there is no workshop file yet: write `{workshop.file}`, and list it under `{section}`"
     if 0 < len(there) <= 8:
         return f"the workshop has: {', '.join(f'`{other}`' for other in there)}"

@@ -47,7 +47,6 @@ from ...model.procedure import Procedure
 from ...model.vehicle import Vehicle
 from ..case import Case
 from ..fault import Fault
-from ._files import entries
 
 KIND = "form"
 SEVERITY = "error"
@@ -77,7 +76,7 @@ def check_vehicle(vehicle: Vehicle, case: Case) -> Iterator[Fault]:
 def _exists(photo: Photo, folder: str, case: Case) -> bool:
     """Whether the photo is there, as nearly every one is. A path with `..` in it is looked at more closely."""
     beside, _, name = f"procedures/{folder}/{photo.file}".rpartition("/")
-    return entries(beside, case).get(name, False)
+    return case.outlook.entries(beside).get(name, False)
 
 
 def _about(photo: Photo, folder: str, case: Case) -> Iterator[Fault]:
@@ -104,7 +103,7 @@ def _missing(at: tuple[str | int, ...], written: str, path: str, case: Case) -> 
     """Follows the path folder by folder, comparing names letter by letter."""
     folder, *parts = path.split("/")
     for part in parts:
-        there = entries(folder, case)
+        there = case.outlook.entries(folder)
         if part not in there:
             alike = next((name for name in there if name.casefold() == part.casefold()), None)
             meant = alike or nearest(part, there)
@@ -114,5 +113,5 @@ def _missing(at: tuple[str | int, ...], written: str, path: str, case: Case) -> 
             yield Fault(at, f"the photo `{written}` does not exist", help=help_)
             return
         folder = f"{folder}/{part}"
-    if not entries(posixpath.dirname(path), case)[posixpath.basename(path)]:
+    if not case.outlook.entries(posixpath.dirname(path))[posixpath.basename(path)]:
         yield Fault(at, f"the photo `{written}` is a folder", help="name a picture in it")

@@ -25,7 +25,6 @@ from collections.abc import Iterator
 from ...model.procedure import Procedure
 from ..case import Case
 from ..fault import Fault
-from ._files import entries
 
 KIND = "form"
 SEVERITY = "error"
@@ -36,7 +35,7 @@ def check_procedure(procedure: Procedure, case: Case) -> Iterator[Fault]:
     folder = procedure.folder
     if case.vehicle is not None:
         return
-    there = entries(f"procedures/{folder}", case)
+    there = case.outlook.entries(f"procedures/{folder}")
     if any(name.casefold() in ("vehicle.yml", "vehicle.yaml") for name in there):
         return  # it cannot be read, or its name is wrong: said there
     whole = [facts.file for facts in case.facts.values() if facts.folder == folder and facts.readable]

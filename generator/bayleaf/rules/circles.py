@@ -2,11 +2,9 @@
 
 from collections.abc import Mapping
 
-from ...model.facts import Facts
-from ..references._memo import of_last
+from ..model.facts import Facts
 
 
-@of_last
 def circles(facts: Mapping[str, Facts]) -> Mapping[str, tuple[str, ...]]:
     """For the first procedure by name of each circle, a shortest way round; each circle once."""
     found: dict[str, tuple[str, ...]] = {}

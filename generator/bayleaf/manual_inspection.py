@@ -1,0 +1,231 @@
+"""The findings of a manual, each kept until something that it rests on has changed.
+
+A file is checked again where it, its profile, the workshop file, its graph or anything that its rules looked at is not
+what it was; a procedure is walked again where it, what it performs, or what the walks ask of the whole vehicle is not.
+"""
+
+from collections.abc import Callable, Iterable, Iterator, Mapping, Set
+from dataclasses import dataclass, replace
+from datetime import date
+from typing import Any, NamedTuple
+
+from .diagnostics.finding import Finding
+from .diagnostics.place import Path, Place
+from .graph.build import build_graph
+from .graph.graph import Graph
+from .manual_files import Sources
+from .model.actions import Perform
+from .model.facts import Facts
+from .model.procedure import Procedure
+from .model.record import Record
+from .model.vehicle import Vehicle
+from .model.workshop import Workshop
+from .rules.case import Case
+from .rules.outlook import Look, Outlook, Seen
+from .rules.run import Locate, run_rules, run_walk_rules
+from .safety.breaches import Court
+from .safety.premises import without_caller
+from .safety.survey import Surveyor
+from .safety.walk_premises import made_live
+
+
+@dataclass(frozen=True)
+class Scope:
+    """One state of a manual, ready to be judged: the models that could be read, by file, and the maps of them.
+
+    `vehicles` are those whose profile could be read, `procedures` go by id; `workshop` is None where it cannot be read.
+    """
+
+    models: Mapping[str, Any]
+    vehicles: Mapping[str, Vehicle]
+    procedures: Mapping[str, Procedure]
+    facts: Mapping[str, Facts]
+    workshop: Workshop | None
+    sources: Sources
+    outlook: Outlook
+    today: date
+
+
+class _Kept(NamedTuple):
+    """Findings with what they rest on: objects that must be the very same, and what was seen beside them."""
+
+    rests_on: tuple[Any, ...]
+    seen: Seen
+    findings: tuple[Finding, ...]
+
+
+class Inspector:
+    """Judges one state of a manual after the other. `checked` and `walked` name what the last one took anew."""
+
+    def __init__(self) -> None:
+        self.checked: list[str] = []
+        self.walked: list[str] = []
+        self.surveyors: dict[str, Surveyor] = {}
+        self._of_rules: dict[str, _Kept] = {}
+        self._of_walks: dict[str, _Kept] = {}
+        self._graphs: dict[str, tuple[Procedure, tuple[Facts | None, ...], Graph]] = {}
+        self._renamed: dict[str, tuple[Procedure, Procedure]] = {}
+        self._alike: dict[Any, Any] = {}
+
+    def inspect(self, scope: Scope, read: Iterable[Finding]) -> list[Finding]:
+        """Everything that is wrong: what was found while reading, by the rules, and by the walks."""
+        self.checked, self.walked = [], []
+        findings = list(read)
+        base = Case(scope.outlook, None, scope.workshop, scope.today)
+        cases = {name: replace(base, vehicle=vehicle) for name, vehicle in scope.vehicles.items()}
+        self.surveyors = self._surveyors_of(scope)
+        for file, model in scope.models.items():
+            findings.extend(self._by_rules(file, model, _case_of(model, base, cases), scope))
+        wrong = [finding for finding in findings if finding.severity == "error"]
+        in_vehicle = {one.place.file for one in wrong}
+        unclear = {one.place.file for one in wrong if one.kind == "form"}
+        for name, surveyor in self.surveyors.items():
+            if scope.vehicles[name].file not in in_vehicle:
+                findings.extend(self._by_walks(cases[name], surveyor, unclear, scope))
+        self._forget(scope)
+        return findings
+
+    def _by_rules(self, file: str, model: Any, case: Case, scope: Scope) -> tuple[Finding, ...]:
+        graph = None
+        if isinstance(model, Procedure) and model.shape_is_whole:
+            graph = self._graph(self._named(_id_of(file), model), scope.facts)
+        rests_on = (model, case.vehicle, case.workshop, self._same(case.today), graph)
+
+        def find(locate: Locate) -> Iterator[Finding]:
+            self.checked.append(file)
+            return run_rules(model, replace(case, graph=graph), locate)
+
+        return _kept(self._of_rules, file, file, rests_on, find, scope)
+
+    def _by_walks(self, case: Case, surveyor: Surveyor, unclear: Set[str], scope: Scope) -> Iterator[Finding]:
+        """What the walks find in the procedures of a vehicle, where they and all they perform have no fault of form.
+
+        A walk over a name that is misspelt would only find more of the same.
+        """
+        court, own = Court(surveyor, case.proof_holds), surveyor.procedures
+        live = self._same(made_live(own.values(), surveyor.rig))
+        temporaries = self._same(surveyor.rig.temporaries)
+        for name, procedure in own.items():
+            called = (name, *surveyor.called(name))
+            if unclear & {own[one].file for one in called}:
+                continue
+            alone = self._same(without_caller(procedure, own.values()))
+            walked = (part for one in called for part in (own[one], self._graph(own[one], scope.facts)))
+            today = self._same(case.today)
+            rests_on = (case.vehicle, case.workshop, today, live, temporaries, alone, *walked)
+
+            def find(locate: Locate, procedure: Procedure = procedure, name: str = name) -> Iterator[Finding]:
+                self.walked.append(name)
+                return run_walk_rules(procedure, replace(case, walked=court.breaches(name)), locate)
+
+            yield from _kept(self._of_walks, name, procedure.file, rests_on, find, scope)
+
+    def _surveyors_of(self, scope: Scope) -> dict[str, Surveyor]:
+        """For each vehicle what walks its procedures; the same one as long as nothing of them has changed."""
+        own: dict[str, dict[str, Procedure]] = {name: {} for name in scope.vehicles}
+        for name, procedure in scope.procedures.items():
+            if procedure.folder in own:
+                own[procedure.folder][name] = self._named(name, procedure)
+        found = {}
+        for folder, procedures in own.items():
+            vehicle, graph = scope.vehicles[folder], {}
+            for name, one in procedures.items():
+                if one.shape_is_whole:
+                    graph[name] = self._graph(one, scope.facts)
+            before = self.surveyors.get(folder)
+            if before is None or not _is_surveyed(before, vehicle, procedures, graph):
+                before = Surveyor(vehicle, procedures, lambda one, graph=graph: graph[one.id])  # type: ignore[misc]
+            found[folder] = before
+        return found
+
+    def _graph(self, procedure: Procedure, facts: Mapping[str, Facts]) -> Graph:
+        """The graph of a procedure; the same one while it and what it performs say the same."""
+        callees = tuple(facts.get(name) for name in _performed_by(procedure))
+        kept = self._graphs.get(procedure.file)
+        if kept is None or kept[0] is not procedure or kept[1] != callees:
+            kept = self._graphs[procedure.file] = procedure, callees, build_graph(procedure, facts)
+        return kept[2]
+
+    def _named(self, name: str, procedure: Procedure) -> Procedure:
+        """The procedure by the name of its file, where another one is written in it."""
+        if procedure.id == name:
+            return procedure
+        kept = self._renamed.get(name)
+        if kept is None or kept[0] is not procedure:
+            kept = self._renamed[name] = procedure, replace(procedure, id=name)
+        return kept[1]
+
+    def _same(self, value: Any) -> Any:
+        """The one object that stands for all that are equal to it, so that it is told by identity."""
+        return self._alike.setdefault(value, value)
+
+    def _forget(self, scope: Scope) -> None:
+        """What belongs to files that are gone."""
+        for kept in (self._of_rules, self._graphs):
+            for file in kept.keys() - scope.models.keys():
+                del kept[file]
+        for by_name in (self._of_walks, self._renamed):
+            for name in by_name.keys() - scope.procedures.keys():
+                del by_name[name]
+
+
+def _performed_by(procedure: Procedure) -> tuple[str, ...]:
+    """The names of the procedures that a procedure performs, as its graph asks for them."""
+    return tuple(step.action.procedure for step in procedure.steps if isinstance(step.action, Perform))
+
+
+def _kept(
+    store: dict[str, _Kept],
+    key: str,
+    file: str,
+    rests_on: tuple[Any, ...],
+    find: Callable[[Locate], Iterator[Finding]],
+    scope: Scope,
+) -> tuple[Finding, ...]:
+    """The findings as kept, or found anew."""
+    kept, outlook = store.get(key), scope.outlook
+    if kept is None or not _is_identical(kept.rests_on, rests_on) or not outlook.is_still(kept.seen):
+        outlook.seen = {}
+        outlook.note(Look("text", file))
+        findings = tuple(find(_locator(scope.sources, outlook)))
+        kept = store[key] = _Kept(rests_on, outlook.seen, findings)
+    return kept.findings
+
+
+def _is_identical(then: tuple[Any, ...], now: tuple[Any, ...]) -> bool:
+    return len(then) == len(now) and all(one is other for one, other in zip(then, now, strict=True))
+
+
+def _is_surveyed(
+    before: Surveyor, vehicle: Vehicle, procedures: Mapping[str, Procedure], graphs: Mapping[str, Graph]
+) -> bool:
+    """Whether a surveyor was made of just these procedures and graphs, in this order."""
+    if before.vehicle is not vehicle or list(before.procedures) != list(graphs):
+        return False
+    return all(before.procedures[name] is procedures[name] and before.graph(name) is graphs[name] for name in graphs)
+
+
+def _case_of(model: Any, base: Case, cases: Mapping[str, Case]) -> Case:
+    if isinstance(model, Procedure):
+        return cases.get(model.folder, base)
+    if isinstance(model, Vehicle):
+        return cases.get(model.file.split("/")[-2], base)
+    if isinstance(model, Record):
+        return cases.get(model.procedure.split("/")[0], base)
+    return base
+
+
+def _id_of(file: str) -> str:
+    return file.removeprefix("procedures/").removesuffix(".yml")
+
+
+def _locator(sources: Sources, outlook: Outlook) -> Locate:
+    def locate(file: str, at: Path, key: bool, span: tuple[int, int] | None) -> Place:
+        outlook.note(Look("text", file))
+        source = sources.get(file)
+        if source is None:
+            return Place(file, 1, 1, 1, 1)
+        start, end = span if span is not None else (None, None)
+        return source.place(at, start, end, key)
+
+    return locate

@@ -1,0 +1,136 @@
+"""What lies around a file that is checked, and which of it its findings rest on: noted while the rules look at it.
+
+So a finding can be kept until something that it rests on changes, and no rule has to say what that is.
+"""
+
+import os
+from collections.abc import Iterator, Mapping
+from functools import cached_property
+from pathlib import Path as Folder
+from typing import Any, NamedTuple, TypeVar
+
+from ..model.facts import Facts
+from ..model.procedure import Procedure
+from .circles import circles
+
+T = TypeVar("T")
+
+
+class Look(NamedTuple):
+    """One thing that was looked at: a kind ("facts", "procedure", "circle", "listing", "text") and its name.
+
+    Without a name it is all of that kind.
+    """
+
+    kind: str
+    name: str | None
+
+
+#: What was looked at, with what was found there.
+Seen = dict[Look, Any]
+
+
+class Outlook:
+    """The other procedures, the folders and the texts of one state of a manual.
+
+    `seen` may be taken away and replaced at any time: what is looked at from then on is noted in the new one.
+    """
+
+    def __init__(
+        self,
+        folder: Folder,
+        facts: Mapping[str, Facts],
+        procedures: Mapping[str, Procedure],
+        texts: Mapping[str, bytes],
+    ) -> None:
+        self._folder = folder
+        self._texts = texts
+        self._listings: dict[str, Mapping[str, bool]] = {}
+        self._maps: dict[str, Mapping[str, Any]] = {"facts": facts, "procedure": procedures}
+        self.seen: Seen = {}
+        self.facts: Mapping[str, Facts] = _Noted(self, "facts", facts)
+        self.procedures: Mapping[str, Procedure] = _Noted(self, "procedure", procedures)
+
+    def circle(self, name: str) -> tuple[str, ...] | None:
+        """The circle of procedures performing each other that is told at this one."""
+        return self.note(Look("circle", name))
+
+    def entries(self, folder: str) -> Mapping[str, bool]:
+        """The names in a folder of the manual, written with `/`, and whether each is a file. Empty if there is none.
+
+        The name of the folder must be written letter by letter, also on a system that would not mind.
+        """
+        return self.note(Look("listing", folder))
+
+    def note(self, look: Look) -> Any:
+        """What is there, noted as seen."""
+        found = self.seen[look] = self.now(look)
+        return found
+
+    def is_still(self, seen: Seen) -> bool:
+        """Whether all that was seen in an earlier state looks the same in this one."""
+        return all(_is_same(look, found, self.now(look)) for look, found in seen.items())
+
+    def now(self, look: Look) -> Any:
+        """What is there in this state."""
+        kind, name = look
+        if kind in self._maps:
+            return self._maps[kind] if name is None else self._maps[kind].get(name)
+        assert name is not None
+        if kind == "circle":
+            return self._circles.get(name)
+        return self._listing(name) if kind == "listing" else self._texts.get(name)
+
+    @cached_property
+    def _circles(self) -> Mapping[str, tuple[str, ...]]:
+        return circles(self._maps["facts"])
+
+    def _listing(self, folder: str) -> Mapping[str, bool]:
+        found = self._listings.get(folder)
+        if found is None:
+            above, _, name = folder.rpartition("/")
+            exists = not above or self._listing(above).get(name) is False
+            found = self._listings[folder] = _read(self._folder / folder) if exists else {}
+        return found
+
+
+class _Noted(Mapping[str, T]):
+    """A map whose entries are noted as they are asked for; whoever goes through it has seen all."""
+
+    def __init__(self, outlook: Outlook, kind: str, base: Mapping[str, T]) -> None:
+        self._outlook, self._kind, self._base = outlook, kind, base
+
+    def __getitem__(self, name: str) -> T:
+        self._outlook.note(Look(self._kind, name))
+        return self._base[name]
+
+    def __contains__(self, name: object) -> bool:
+        self._outlook.note(Look(self._kind, str(name)))
+        return name in self._base
+
+    def __iter__(self) -> Iterator[str]:
+        self._outlook.note(Look(self._kind, None))
+        return iter(self._base)
+
+    def __len__(self) -> int:
+        self._outlook.note(Look(self._kind, None))
+        return len(self._base)
+
+
+def _is_same(look: Look, then: Any, now: Any) -> bool:
+    """Facts are equal where they say the same; of a procedure only the very same one is: its maps have an order."""
+    if then is now:
+        return True
+    if look.kind != "procedure":
+        return bool(then == now)
+    if look.name is not None:
+        return False
+    return list(then) == list(now) and all(then[name] is now[name] for name in then)
+
+
+def _read(folder: os.PathLike[str]) -> Mapping[str, bool]:
+    try:
+        with os.scandir(folder) as found:
+            return {entry.name: entry.is_file() for entry in found}
+    except OSError:
+        return {}
