@@ -75,9 +75,16 @@ def language_server() -> str:
         )
         folder.mkdir(parents=True, exist_ok=True)
         print("Installing the language server for YAML …", flush=True)
-        run(npm, "install", "--silent", "--no-audit", "--no-fund", "--prefix", folder, LANGUAGE_SERVER)
+        quiet = ("--loglevel=error", "--no-audit", "--no-fund")
+        run(npm, "install", *quiet, "--prefix", folder, LANGUAGE_SERVER, **_certificates())
         mark.write_text(LANGUAGE_SERVER, encoding="utf-8")
     return str(script)
+
+
+def _certificates() -> dict[str, str]:
+    """Node has certificates of its own: it is told those of the system, which know the network of a company."""
+    known = Path("/etc/ssl/certs/ca-certificates.crt")
+    return {"NODE_EXTRA_CA_CERTS": str(known)} if known.is_file() and "NODE_EXTRA_CA_CERTS" not in os.environ else {}
 
 
 def program(names: Sequence[str], files: Sequence[str], package: str, lacking: str) -> str:
