@@ -17,6 +17,7 @@ LAYERS = (
     ("mkdocs_shell",),
     ("site",),
     ("pages",),
+    ("drafts",),
     ("editors",),
     ("manual", "manual_files", "manual_inspection", "manual_mending", "manual_writing"),
     ("rules",),

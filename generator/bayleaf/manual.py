@@ -16,7 +16,7 @@ from .graph.graph import Graph
 from .limits.resolve import resolved, with_torques
 from .loading.load import Model, load
 from .loading.schema import FileKind
-from .manual_files import Found, Sources, bytes_of, find_files
+from .manual_files import File, Found, Sources, bytes_of, find_files
 from .manual_inspection import Inspector, Scope
 from .model.facts import Facts, facts_of
 from .model.procedure import Procedure
@@ -96,15 +96,23 @@ class ManualKeeper:
     def __init__(self, folder: Folder) -> None:
         self._folder = folder
         self._files: dict[str, _Read] = {}
+        self._drafts: Mapping[File, bytes] = {}
         self._resolved: dict[str, tuple[Model, Vehicle | None, Model]] = {}
         self._facts: dict[str, tuple[Procedure, bool, Facts]] = {}
         self.inspector = Inspector()
         self.read: list[str] = []
 
-    def manual(self, today: date | None = None, progress: Progress | None = None) -> Manual:
-        """The manual as it is now. `progress` is told how many files are done, and how many there are."""
+    def manual(
+        self, today: date | None = None, progress: Progress | None = None, drafts: Mapping[File, bytes] | None = None
+    ) -> Manual:
+        """The manual as it is now. `progress` is told how many files are done, and how many there are.
+
+        `drafts` are files that are not written yet: they are judged as if they lay in the folder.
+        """
         with without_collector():
+            self._drafts = drafts or {}
             found = find_files(self._folder)
+            found = replace(found, files=tuple(sorted({*found.files, *self._drafts})))
             self._read_again(found, progress)
             return self._judged(found, today or date.today())
 
@@ -122,7 +130,8 @@ class ManualKeeper:
         self._files = files
 
     def _read(self, path: str, kind: FileKind, stamp: tuple[int, ...] | None, kept: _Read | None) -> _Read:
-        data, unread = bytes_of(self._folder, path)
+        drafted = self._drafts.get(File(path, kind))
+        data, unread = (drafted, None) if drafted is not None else bytes_of(self._folder, path)
         if unread is None and kept is not None and kept.is_open and kept.data == data:
             return kept._replace(stamp=stamp)
         self.read.append(path)

@@ -1,0 +1,172 @@
+"""`bayleaf draft`: plain questions, numbered offers, an option for each of them, and nothing is ever overwritten."""
+
+import io
+import shutil
+from pathlib import Path
+
+import pytest
+from bayleaf.commands import run
+from bayleaf.manual import load_manual
+from drafts_kit import DAY, ROOT, VEHICLES, bare
+
+TODAY = ("--today", DAY.isoformat())
+HEATER = (
+    "draft", "--vehicle", "larkway-m12", "--kind", "replacement", "--title", "Replace the cabin heater", "--system",
+    "heating", "--code", "P1C42", "--symptom", "The cabin stays cold", "--touches", "cabin-heater", *TODAY,
+)  # fmt: skip
+FILE = "procedures/larkway-m12/replace-cabin-heater.yml"
+
+
+@pytest.fixture
+def manual(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """A copy of the demo, and the current folder."""
+    shutil.copy(ROOT / "mkdocs.yml", tmp_path)
+    for name in ("procedures", "records"):
+        shutil.copytree(ROOT / name, tmp_path / name)
+    monkeypatch.chdir(tmp_path)
+    answers(monkeypatch)
+    return tmp_path
+
+
+def answers(monkeypatch: pytest.MonkeyPatch, *lines: str) -> None:
+    """What is typed; then nobody answers any more."""
+    monkeypatch.setattr("sys.stdin", io.StringIO("".join(f"{line}\n" for line in lines)))
+
+
+def test_options_alone_are_enough(manual: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """In a script nothing is asked; the file is told, with its places to fill and what to do next."""
+    assert run([*HEATER]) == 0
+
+    assert set() == {one.rule for one in load_manual(manual, DAY).findings} - {"todo-left"}
+    out = capsys.readouterr().out
+    assert f"Written: {FILE}" in out
+    todos = (manual / FILE).read_text("utf-8").count("TODO")
+    assert f"{todos} places are marked TODO: lines " in out
+    assert f"bayleaf check {FILE}" in out
+    assert "bayleaf preview" in out
+    assert "?" not in out
+
+
+def test_the_questions_make_the_same_file(manual: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """By number, by name, by title; a slip is asked again."""
+    run([*HEATER])
+    by_options = (manual / FILE).read_text("utf-8")
+    (manual / FILE).unlink()
+    answers(
+        monkeypatch, "2", "replacment", "replacement", "Replace the cabin heater", "", "heating", "P1C4", "4",
+        "The cabin stays cold", "", "cabin-heatre", "Cabin heater for coolant, 5 kW",
+    )  # fmt: skip
+
+    assert run(["draft", *TODAY]) == 0
+    assert by_options == (manual / FILE).read_text("utf-8")
+
+
+def test_what_was_probably_meant_is_said(
+    manual: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """In the question as in the option."""
+    answers(monkeypatch, "larkway-m21")
+    assert run(["draft"]) == 2
+    assert "there is no larkway-m21. Did you mean larkway-m12?" in capsys.readouterr().out
+
+    assert run([*HEATER[:-4], "--touches", "cabin-heatre"]) == 2
+    assert "--touches: there is no cabin-heatre. Did you mean cabin-heater?" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize(
+    ("lines", "option"),
+    [
+        ((), "--vehicle"),
+        (("1",), "--kind"),
+        (("1", "1"), "--title"),
+        (("1", "1", "漢字"), "--name"),
+        (("1", "1", "Look at it", "look"), "--touches"),
+    ],
+)
+def test_where_nobody_answers_the_option_is_named(
+    manual: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+    lines: tuple[str, ...],
+    option: str,
+) -> None:
+    """Standard input ends: exit code 2, and nothing is written."""
+    before = sorted(manual.rglob("*"))
+    answers(monkeypatch, *lines)
+
+    assert run(["draft", *TODAY]) == 2
+    assert f"bayleaf: nobody answers here, so say it with {option}\n" == capsys.readouterr().err
+    assert before == sorted(manual.rglob("*"))
+
+
+def test_nothing_is_overwritten(manual: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Neither what a title leads to nor what is named."""
+    (manual / FILE).write_text("mine", "utf-8")
+
+    for more in ((), ("--name", "replace-cabin-heater")):
+        assert run([*HEATER, *more]) == 2
+        assert "there already" in "".join(capsys.readouterr())
+    assert (manual / FILE).read_text("utf-8") == "mine"
+
+
+@pytest.mark.parametrize(
+    ("wrong", "told"),
+    [
+        (("--vehicle", "larkway-m13"), "there is no vehicle larkway-m13. Did you mean larkway-m12?"),
+        (("--vehicle", "tram"), "`bayleaf draft --new-vehicle tram` drafts a new one"),
+        (("--kind", "repare"), "--kind: there is no repare. Did you mean repair?"),
+        (("--name", "New Heater"), "use lower-case letters, digits and hyphens"),
+        (("--name", "vehicle"), "vehicle cannot be the name of a file here"),
+        (("--code", "P0AA"), "--code: P0AA is no trouble code"),
+        (("--system", "brakes"), "--system: there is no brakes"),
+        (("--touches", "gearbox"), "--touches: there is no gearbox"),
+        (("--today", "tomorrow"), "--today takes year-month-day"),
+    ],
+)
+def test_wrong_options(manual: Path, capsys: pytest.CaptureFixture[str], wrong: tuple[str, str], told: str) -> None:
+    """One sentence, exit code 2, nothing written."""
+    option = wrong[0]
+    at = HEATER.index(option) if option in HEATER else len(HEATER)
+    assert run([*HEATER[:at], *wrong, *HEATER[at + 2 :]]) == 2
+
+    assert told in capsys.readouterr().err
+    assert not (manual / FILE).exists()
+
+
+def test_a_manual_without_a_vehicle(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """It is said how the first profile is drafted."""
+    shutil.copy(ROOT / "mkdocs.yml", tmp_path)
+    (tmp_path / "procedures").mkdir()
+    monkeypatch.chdir(tmp_path)
+
+    assert run(["draft"]) == 2
+    assert "`bayleaf draft --new-vehicle NAME` drafts its profile" in capsys.readouterr().err
+
+
+def test_no_manual(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
+    """As of every command."""
+    monkeypatch.chdir(tmp_path)
+    assert run(["draft"]) == 2
+    assert "is in no manual" in capsys.readouterr().err
+
+
+def test_a_profile_that_lacks_facts(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Where nothing says when the circuit is dead, nothing is opened, and it is said why."""
+    bare(tmp_path)
+    profile = tmp_path / "procedures" / VEHICLES[1] / "vehicle.yml"
+    text = profile.read_text("utf-8")
+    start = text.index("    dead_at:\n")
+    profile.write_text(text[:start] + text[text.index("  drive-phases:\n") :], "utf-8")
+    monkeypatch.chdir(tmp_path)
+    answers(monkeypatch)
+
+    assert run([*HEATER]) == 0
+    assert (
+        "Note: cabin-heater is not taken apart in this draft: the profile does not say between which contacts "
+        "“Traction DC bus” is proved dead." in " ".join(capsys.readouterr().out.split())
+    )
+    assert "unplug: X7" not in (tmp_path / FILE).read_text("utf-8")

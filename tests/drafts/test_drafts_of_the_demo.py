@@ -1,0 +1,81 @@
+"""Whatever is touched on the vehicles of the demo, a draft from answers is safe on every path and tidy."""
+
+from pathlib import Path
+
+import pytest
+from drafts_kit import VEHICLES, bare, demo, is_tidy
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+JOBS = ("replacement", "repair", "diagnosis", "inspection", "maintenance")
+THINGS = {
+    vehicle: (*demo().manual.vehicles[vehicle].parts, *demo().manual.vehicles[vehicle].connectors)
+    for vehicle in VEHICLES
+}
+EACH = [(vehicle, thing) for vehicle in VEHICLES for thing in THINGS[vehicle]]
+
+
+@pytest.mark.parametrize(("vehicle", "thing"), EACH)
+def test_a_new_part_or_a_fault_at_any_part_and_connector(vehicle: str, thing: str) -> None:
+    """Nothing is said of the draft but that places are to be filled, and tidying leaves it as it is."""
+    for kind in ("replacement", "diagnosis"):
+        made = demo().draft(vehicle, kind, thing)
+
+        assert () == demo().findings(made.file, made.text), made.text
+        assert is_tidy(made)
+        assert made.todos >= 2
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.data())
+def test_several_things_in_any_order(data: st.DataObject) -> None:
+    """Any kind of job, up to five things: no danger, no error, and only warnings of practice."""
+    vehicle = data.draw(st.sampled_from(VEHICLES))
+    touched = data.draw(st.lists(st.sampled_from(THINGS[vehicle]), max_size=5, unique=True))
+    made = demo().draft(vehicle, data.draw(st.sampled_from(JOBS)), *touched)
+
+    found = demo().findings(made.file, made.text)
+    assert [] == [one for one in found if one.severity == "error" or one.kind != "practice"], made.text
+    assert is_tidy(made)
+
+
+@pytest.mark.parametrize("vehicle", VEHICLES)
+@pytest.mark.parametrize("kind", ["isolation", "return to service"])
+def test_switching_off_and_on(vehicle: str, kind: str) -> None:
+    """With nothing named they are about all dangerous circuits. Of a return it is told that nobody performs it yet."""
+    made = demo().draft(vehicle, kind)
+
+    assert {one.rule for one in demo().findings(made.file, made.text)} <= {"performed-by-nobody"}
+    assert is_tidy(made)
+
+
+def test_without_any_procedure_the_profile_gives_the_isolation(tmp_path: Path) -> None:
+    """All parts and connectors again, where no vehicle has an isolation or a return to service."""
+    bench = bare(tmp_path)
+    for vehicle, thing in EACH:
+        made = bench.draft(vehicle, "replacement", thing)
+
+        assert () == bench.findings(made.file, made.text), made.text
+        assert is_tidy(made)
+
+
+@pytest.mark.parametrize(
+    ("vehicle", "thing", "left_out", "danger"),
+    [
+        ("larkway-m12", "X7", "perform: larkway-m12/isolate-traction", "live-conductor-touched"),
+        ("thistledown-v4", "X3", "perform: thistledown-v4/isolate-48v", "live-conductor-touched"),
+        ("larkway-m12", "X2", "prove_dead: drive-phases", "live-conductor-touched"),
+        ("larkway-m12", "heater-hoses", "prove_safe: heater-coolant", "other-energy-not-safe"),
+        ("granbrook-t8", "left-pack", "fit_temporary: terminal-caps", "sealed-source-uncapped"),
+        ("larkway-m12", "cabin-heater", "tighten: ", "left-out-of-place"),
+    ],
+)
+def test_each_step_of_a_draft_is_needed(vehicle: str, thing: str, left_out: str, danger: str) -> None:
+    """The tests above are not blind: without this step the check finds the danger."""
+    made = demo().draft(vehicle, "replacement", thing)
+    head, key, body = made.text.partition("\nsteps:\n")
+    steps = body.split("\n\n")
+    kept = [step for step in steps if left_out not in step]
+    assert len(kept) < len(steps)
+
+    assert danger in {one.rule for one in demo().findings(made.file, head + key + "\n\n".join(kept))}
