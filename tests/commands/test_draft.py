@@ -170,3 +170,72 @@ def test_a_profile_that_lacks_facts(
         "“Traction DC bus” is proved dead." in " ".join(capsys.readouterr().out.split())
     )
     assert "unplug: X7" not in (tmp_path / FILE).read_text("utf-8")
+
+
+def test_from_a_record(manual: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """By the number of the job or by its path; title and name are those of the procedure and the job unless said."""
+    made = manual / "procedures/larkway-m12/find-insulation-fault-2026-0433.yml"
+    by_number = None
+    for record in ("2026-0433", "records/2026-0433.yml"):
+        assert run(["draft", "--from", record, *TODAY]) == 0
+        by_number = by_number or made.read_bytes()
+        assert by_number == made.read_bytes()
+        made.unlink()
+    out = capsys.readouterr().out
+    assert "Job 2026-0433, worked by larkway-m12/find-insulation-fault" in out
+    assert "1 place is marked TODO: line 7." in out
+    assert "Note: 5 steps keep their own limits" in out
+
+
+def test_from_a_record_that_lies_elsewhere(
+    manual: Path, tmp_path_factory: pytest.TempPathFactory, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Such as one that was just saved from the page: the manual round the current folder has its procedure."""
+    record = tmp_path_factory.mktemp("elsewhere") / "2026-0433.yml"
+    shutil.move(manual / "records" / "2026-0433.yml", record)
+
+    assert run(["draft", "--from", str(record), "--name", "heater-leaks", "--title", "Heater leaks", *TODAY]) == 0
+    assert "Heater leaks" in (manual / "procedures/larkway-m12/heater-leaks.yml").read_text("utf-8")
+    assert f"Note: put {record} into" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize(
+    ("arguments", "old", "new", "told"),
+    [
+        (("--from", "2026-9999"), "", "", "there is no record 2026-9999, neither as a path nor as the number of a job"),
+        (("--from", "2026-0433", "--kind", "repair"), "", "", "with --from the record says all but --title and --name"),
+        (("--from", "2026-0433"), "find-insulation-fault", "find-rattle", "this manual has no such procedure"),
+        (("--from", "2026-0433"), "revision: 2", "revision: two", "Put the record right first."),
+        (("--from", "2026-0433", "--name", "isolate-traction"), "", "", "isolate-traction is there already"),
+    ],
+)
+def test_records_that_give_no_draft(
+    manual: Path, capsys: pytest.CaptureFixture[str], arguments: tuple[str, ...], old: str, new: str, told: str
+) -> None:
+    """One sentence, exit code 2, nothing written."""
+    record = manual / "records" / "2026-0433.yml"
+    record.write_text(record.read_text("utf-8").replace(old, new) if old else record.read_text("utf-8"), "utf-8")
+    before = sorted(manual.rglob("*.yml"))
+
+    assert run(["draft", *arguments, *TODAY]) == 2
+    assert told in capsys.readouterr().err
+    assert before == sorted(manual.rglob("*.yml"))
+
+
+def test_from_a_record_of_a_job_that_found_a_circuit_not_dead(manual: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """The draft is no way to work on what was not dead: the proof still stops there."""
+    record = manual / "records" / "2026-0417.yml"
+    text = record.read_text("utf-8")
+    start = text.index("  - step: prove\n")
+    entry = (
+        text[start:]
+        .split("  - step: prove\n")[1]
+        .replace("0.4 V", "180 V")
+        .replace("verdict: dead", "verdict: not dead")
+    )
+    record.write_text(f"{text[:start]}  - step: prove\n{entry}conclusion: failed-to-isolate\n", "utf-8")
+
+    assert run(["draft", "--from", "2026-0417", "--name", "not-dead", *TODAY]) == 0
+    made = (manual / "procedures/larkway-m12/not-dead.yml").read_text("utf-8")
+    assert "not_dead: failed-to-isolate" in made
+    assert "180 V" not in made

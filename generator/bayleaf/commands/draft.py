@@ -1,18 +1,22 @@
 """`bayleaf draft`: asks about a job in plain words and writes a procedure to go on with."""
 
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
 import click
 
 from ..drafts.asked import KINDS, Asked, as_said, name_from, things_of
+from ..drafts.from_record import draft_from
 from ..drafts.procedure import draft as drafted
 from ..drafts.surroundings import Around, around_of
 from ..loading.shape_words import nearest
-from ..manual import Manual, ManualKeeper
+from ..manual import Manual, ManualKeeper, manual_above
 from ..manual_files import RESERVED_FILE_NAMES
 from ..model.trouble_code import parse_trouble_code
+from ..records.evaluate import evaluate
 from ._asking import NOTHING, ask, ask_until, choose
+from ._records import record_of, record_path
 from ._writing import is_usable_name, write
 from .common import WrongCall, manual_for, say, the_day
 
@@ -29,6 +33,7 @@ from .common import WrongCall, manual_for, say, the_day
 )
 @click.option("--symptom", "symptoms", multiple=True, metavar="TEXT", help="What is noticed; may be repeated.")
 @click.option("--touches", "touched", multiple=True, metavar="NAME", help="A part or connector; may be repeated.")
+@click.option("--from", "record", metavar="RECORD", help="Draft from a job record: its path, or the number of the job.")
 @click.option("--today", metavar="DATE", help="The day that the file is dated with (year-month-day).")
 def command(
     start: Path | None,
@@ -40,6 +45,7 @@ def command(
     codes: tuple[str, ...],
     symptoms: tuple[str, ...],
     touched: tuple[str, ...],
+    record: str | None,
     today: str | None,
 ) -> int:
     """Draft a procedure.
@@ -47,6 +53,9 @@ def command(
     Asks what was done and what was touched, and writes procedures/VEHICLE/NAME.yml: the isolation that the touched
     circuits ask for, the work with places marked TODO, the tightening torques that the profile knows, the way back
     into service. Nothing is ever overwritten.
+
+    With --from the steps are those of a job record, as they were done. Its readings become limits to start from where a
+    step has none and no safety rests on it. Only --title and --name go with it.
 
     Every question is also an option. `none` stands for nothing, as in --code none.
 
@@ -56,12 +65,34 @@ def command(
       bayleaf draft --vehicle my-van --kind replacement --title "Replace the heater" --touches cabin-heater
     """
     day = the_day(today) or date.today()
-    folder = manual_for([start] if start else [])
+    if record is not None and any((vehicle, kind, system, codes, symptoms, touched)):
+        raise WrongCall("with --from the record says all but --title and --name; leave the other options out")
+    path = record_path(record, start) if record is not None else None
+    folder = manual_for([start] if start else [path] if path is not None and manual_above(path.parent) else [])
     keeper = ManualKeeper(folder)
     manual = keeper.manual(day)
+    if path is not None:
+        return _from_record(path, title, name, keeper, manual, day)
     around = around_of(manual, _vehicle(vehicle, manual))
     asked = _asked(around, kind, title, name, system, codes, symptoms, touched, folder)
     return write(drafted(asked, around, day), "procedure", keeper, day)
+
+
+def _from_record(
+    path: Path, title: str | None, name: str | None, keeper: ManualKeeper, manual: Manual, day: date
+) -> int:
+    record, procedure = record_of(path, manual)
+    around = around_of(manual, procedure.folder)
+    say(f"Job {record.job}, worked by {procedure.id}: {procedure.title}")
+    title = as_said(title or ask("What is done, in one line", "--title", procedure.title))
+    suggested = name_from(f"{procedure.id.split('/')[1]} {record.job}")
+    name = _name(name, suggested, around, manual.folder)
+    evaluation = evaluate(record, manual.procedures, around.vehicle, manual.workshop)
+    made = draft_from(evaluation, name, title, around, day)
+    if record.job not in manual.records:
+        note = f"put {path} into {manual.folder / 'records'}: the draft names the job as a source."
+        made = replace(made, notes=(*made.notes, note))
+    return write(made, "procedure", keeper, day)
 
 
 def _vehicle(given: str | None, manual: Manual) -> str:

@@ -41,17 +41,22 @@ def frame_for(isolated: Sequence[str], around: Around) -> Frame:
         back = return_steps(own, around)
         return Frame(own.steps, back, own.off, own.conclusions, not_closed(own.points, around))
     before = ({"id": "isolate", "perform": isolation.id, **_stops(isolation)},)
-    left_open = tuple(isolation.stays_off)
+    after, ends, stays_off = after_isolation(isolation, around)
+    return Frame(before, after, isolation.stays_off, ends, stays_off, isolation)
+
+
+def after_isolation(isolation: Procedure, around: Around) -> tuple[tuple[Data, ...], Data, tuple[str, ...]]:
+    """The way back from a performed isolation: its steps, ends that they can come to, and what is not put back."""
     back_again = chosen_return(isolation, around)
     if back_again is None:
-        points = [name for name in left_open if name in around.vehicle.isolation_points]
-        return Frame(before, way_back(isolation, around), left_open, {}, not_closed(points, around), isolation)
+        points = [name for name in isolation.stays_off if name in around.vehicle.isolation_points]
+        return way_back(isolation, around), {}, not_closed(points, around)
     outcomes = {name: name for name, one in back_again.conclusions.items() if not one.stops}
     perform: Data = {"id": "return", "perform": back_again.id}
     if outcomes:
         perform["outcomes"] = {"end": "next", **outcomes}
     ends = {name: _copied(back_again.conclusions[name], back_again, around) for name in outcomes}
-    return Frame(before, (perform,), left_open, ends, back_again.stays_off, isolation)
+    return (perform,), ends, back_again.stays_off
 
 
 def chosen_isolation(isolated: Sequence[str], around: Around) -> Procedure | None:

@@ -206,6 +206,29 @@ def _back(step: Data, kind: str, touched: Sequence[str], around: Around) -> Data
     return back
 
 
+def left_out(steps: Iterable[Data]) -> list[Data]:
+    """What these steps take out of its place and do not put back, one step for each thing, in their order."""
+    out: dict[tuple[str, str], Data] = {}
+    for step in steps:
+        for key, back_key in _THINGS.items():
+            names = step.get(key), step.get(back_key)
+            for name in names_in(names[0]):
+                out[key, name] = {key: name, **({"at": step["at"]} if key == "fit_temporary" else {})}
+            for name in names_in(names[1]):
+                out.pop((key, name), None)
+    return list(out.values())
+
+
+def back_in_place(steps: Sequence[Data], around: Around) -> list[Data]:
+    """The steps that put back what these have taken off, in the reverse order."""
+    return [_back(step, "repair", (), around) for step in reversed(steps)]
+
+
+def names_in(value: object) -> list[str]:
+    """The names that a key of a step holds: none, one or several."""
+    return [] if value is None else [value] if isinstance(value, str) else list(value)  # type: ignore[call-overload]
+
+
 def _handed_over(name: str, why: str, around: Around) -> Data:
     called = _called(around.vehicle.parts[name]) if name in around.vehicle.parts else name
     text = f"TODO: say who makes {called} safe and takes it out, and with what; {why}."

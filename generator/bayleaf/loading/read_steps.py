@@ -65,14 +65,14 @@ def _unfold(data: Data, at: Path, number: str, reader: Reader, found: list[Step]
                 found.append(Step(path, f"{number}.{count}", None, Do(), group=str(place), broken=True))
                 whole = False
                 continue
-            made = _step(_at_place(body, place, own_ids), path, f"{number}.{count}", reader, place, first)
+            made = _step(at_place(body, place, own_ids), path, f"{number}.{count}", reader, place, first)
             found.append(made)
             whole = whole and not made.broken
             first = False
     return whole
 
 
-def _at_place(value: Any, place: str, own_ids: frozenset[str], key: str = "") -> Any:
+def at_place(value: Any, place: str, own_ids: frozenset[str], key: str = "") -> Any:
     """The same data with the name of the place for `each`, and the ids of the group told apart."""
     if isinstance(value, str):
         if key in _PROSE:
@@ -83,10 +83,10 @@ def _at_place(value: Any, place: str, own_ids: frozenset[str], key: str = "") ->
             return f"{value}@{place}"
         return _EACH.sub(place, value)
     if isinstance(value, list):
-        return [_at_place(item, place, own_ids, key) for item in value]
+        return [at_place(item, place, own_ids, key) for item in value]
     if isinstance(value, dict):
         inner = "outcome" if key == "outcomes" else None
-        return {name: _at_place(item, place, own_ids, inner or name) for name, item in value.items()}
+        return {name: at_place(item, place, own_ids, inner or name) for name, item in value.items()}
     return value
 
 
