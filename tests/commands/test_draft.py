@@ -239,3 +239,55 @@ def test_from_a_record_of_a_job_that_found_a_circuit_not_dead(manual: Path, caps
     made = (manual / "procedures/larkway-m12/not-dead.yml").read_text("utf-8")
     assert "not_dead: failed-to-isolate" in made
     assert "180 V" not in made
+
+
+NEW = (
+    "draft", "--new-vehicle", "mossford-e2", "--called", "Mossford E2", "--energy", "traction", "--energy", "supply-12",
+    "--highest", "traction=410", "--highest", "supply-12=15 V", "--point", "service-plug", "--point", "aux-negative", *TODAY,
+)  # fmt: skip
+
+
+def test_a_new_vehicle(manual: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
+    """By options or by questions the same file; that facts are missing is told, and the exit code says so."""
+    path = manual / "procedures/mossford-e2/vehicle.yml"
+    assert run([*NEW]) == 1
+    out = capsys.readouterr().out
+    assert "They are the facts that must be filled in." in out
+    assert "source-not-stated" in out
+    by_options = path.read_bytes()
+    path.unlink()
+
+    answers(monkeypatch, "Mossford E2", "traction, 12 V supply", "4100 V", "410", "15 V", "service-plug 4")
+    assert run(["draft", "--new-vehicle", "mossford-e2", *TODAY]) == 1
+    assert "4100 V is no highest voltage of this: more than 60 V and at most 1500 V" in capsys.readouterr().out
+    assert by_options == path.read_bytes()
+
+    assert run([*NEW]) == 2
+    assert by_options == path.read_bytes()
+
+
+@pytest.mark.parametrize(
+    ("arguments", "told"),
+    [
+        (("--new-vehicle", "Mossford"), "cannot be the name of a folder here"),
+        (("--new-vehicle", "book"), "cannot be the name of a folder here"),
+        (("--new-vehicle", "larkway-m12"), "larkway-m12 is there already"),
+        (("--new-vehicle", "x1", "--kind", "repair"), "--new-vehicle goes with --called"),
+        (("--energy", "traction"), "--new-vehicle goes with --called"),
+        (("--new-vehicle", "x1"), "nobody answers here, so say it with --called"),
+        (("--new-vehicle", "x1", "--called", "X"), "nobody answers here, so say it with --energy"),
+        (("--new-vehicle", "x1", "--called", "X", "--energy", "steam"), "--energy: there is no steam"),
+        (("--new-vehicle", "x1", "--called", "X", "--energy", "traction", "--highest", "410"), "--highest takes a circuit"),
+        (("--new-vehicle", "x1", "--called", "X", "--energy", "traction", "--highest", "traction=48"), "more than 60 V"),
+        (("--new-vehicle", "x1", "--called", "X", "--energy", "traction", "--highest", "traction=x"), "x is no voltage"),
+        (("--new-vehicle", "x1", "--called", "X", "--energy", "traction", "--point", "plug"), "--point: there is no plug"),
+    ],
+)  # fmt: skip
+def test_wrong_options_of_a_new_vehicle(
+    manual: Path, capsys: pytest.CaptureFixture[str], arguments: tuple[str, ...], told: str
+) -> None:
+    """One sentence, exit code 2, nothing written."""
+    before = sorted(manual.rglob("*.yml"))
+    assert run(["draft", *arguments, *TODAY]) == 2
+    assert told in capsys.readouterr().err
+    assert before == sorted(manual.rglob("*.yml"))

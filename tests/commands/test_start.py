@@ -34,14 +34,14 @@ def test_a_new_manual_has_no_fault(tmp_path: Path, name: str) -> None:
     assert load_manual(tmp_path / name, date(2031, 5, 4)).findings == ()
 
 
-def test_it_tells_the_next_three_commands(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+def test_it_tells_the_next_commands(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """The folder is quoted where a shell would part its name."""
     folder = tmp_path / "my manual"
     run(["start", str(folder), *DAY])
 
     lines = capsys.readouterr().out.splitlines()
     assert [line.split("  ")[1] for line in lines if line.startswith("  ")] == [
-        f'cd "{folder}"', "bayleaf check", "bayleaf preview",
+        f'cd "{folder}"', "bayleaf check", "bayleaf preview", "bayleaf draft",
     ]  # fmt: skip
 
 

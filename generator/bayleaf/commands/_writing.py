@@ -39,10 +39,9 @@ def write(draft: Draft, kind: FileKind, keeper: ManualKeeper, day: date) -> int:
         say(f"Note: {note}")
     _tell_todos(draft)
     if errors:
-        say(
-            f"The check finds {errors} error{'s' if errors > 1 else ''} in it, told above with the reasons. The manual "
-            "is not rendered before they are mended."
-        )
+        found = f"The check finds {errors} error{'s' if errors > 1 else ''} in it, told above with the reasons."
+        facts = " They are the facts that must be filled in." if kind == "vehicle" else ""
+        say(f"{found}{facts} The manual is not rendered before they are mended.")
     say("What to do next:\n")
     for line, why in (
         (shown, "open it in an editor and fill the places in"),

@@ -8,6 +8,7 @@ import click
 
 from ..drafts.asked import KINDS, Asked, as_said, name_from, things_of
 from ..drafts.from_record import draft_from
+from ..drafts.new_vehicle import vehicle_draft
 from ..drafts.procedure import draft as drafted
 from ..drafts.surroundings import Around, around_of
 from ..loading.shape_words import nearest
@@ -16,6 +17,7 @@ from ..manual_files import RESERVED_FILE_NAMES
 from ..model.trouble_code import parse_trouble_code
 from ..records.evaluate import evaluate
 from ._asking import NOTHING, ask, ask_until, choose
+from ._new_vehicle import asked_vehicle
 from ._records import record_of, record_path
 from ._writing import is_usable_name, write
 from .common import WrongCall, manual_for, say, the_day
@@ -34,6 +36,11 @@ from .common import WrongCall, manual_for, say, the_day
 @click.option("--symptom", "symptoms", multiple=True, metavar="TEXT", help="What is noticed; may be repeated.")
 @click.option("--touches", "touched", multiple=True, metavar="NAME", help="A part or connector; may be repeated.")
 @click.option("--from", "record", metavar="RECORD", help="Draft from a job record: its path, or the number of the job.")
+@click.option("--new-vehicle", metavar="NAME", help="Draft a vehicle profile instead; NAME is that of its folder.")
+@click.option("--called", metavar="TEXT", help="With --new-vehicle: how the vehicle is called.")
+@click.option("--energy", multiple=True, metavar="NAME", help="With --new-vehicle: what holds energy; may be repeated.")
+@click.option("--highest", multiple=True, metavar="NAME=VOLTS", help="With --new-vehicle: a highest voltage.")
+@click.option("--point", multiple=True, metavar="NAME", help="With --new-vehicle: where energy is taken off.")
 @click.option("--today", metavar="DATE", help="The day that the file is dated with (year-month-day).")
 def command(
     start: Path | None,
@@ -46,6 +53,11 @@ def command(
     symptoms: tuple[str, ...],
     touched: tuple[str, ...],
     record: str | None,
+    new_vehicle: str | None,
+    called: str | None,
+    energy: tuple[str, ...],
+    highest: tuple[str, ...],
+    point: tuple[str, ...],
     today: str | None,
 ) -> int:
     """Draft a procedure.
@@ -57,6 +69,9 @@ def command(
     With --from the steps are those of a job record, as they were done. Its readings become limits to start from where a
     step has none and no safety rests on it. Only --title and --name go with it.
 
+    With --new-vehicle the profile of a vehicle is drafted. What is not known of it counts as unsafe, so the check
+    refuses work on it until that is filled in.
+
     Every question is also an option. `none` stands for nothing, as in --code none.
 
     \b
@@ -65,12 +80,19 @@ def command(
       bayleaf draft --vehicle my-van --kind replacement --title "Replace the heater" --touches cabin-heater
     """
     day = the_day(today) or date.today()
+    of_a_job = any((vehicle, kind, title, name, system, codes, symptoms, touched, record))
+    of_a_vehicle = any((called, energy, highest, point))
+    if new_vehicle is not None and of_a_job or new_vehicle is None and of_a_vehicle:
+        raise WrongCall("--new-vehicle goes with --called, --energy, --highest and --point, and with no other question")
     if record is not None and any((vehicle, kind, system, codes, symptoms, touched)):
         raise WrongCall("with --from the record says all but --title and --name; leave the other options out")
     path = record_path(record, start) if record is not None else None
     folder = manual_for([start] if start else [path] if path is not None and manual_above(path.parent) else [])
     keeper = ManualKeeper(folder)
     manual = keeper.manual(day)
+    if new_vehicle is not None:
+        profile = asked_vehicle(new_vehicle, called, energy, highest, point, manual)
+        return write(vehicle_draft(profile), "vehicle", keeper, day)
     if path is not None:
         return _from_record(path, title, name, keeper, manual, day)
     around = around_of(manual, _vehicle(vehicle, manual))

@@ -44,7 +44,7 @@ def _map(data: Mapping[str, Any], indent: int) -> Iterator[str]:
         name = f"{before}{_plain(str(key), inside=True)}:"
         if isinstance(value, Mapping):
             line = f"{name} {_flow(value)}"
-            if (key in _IN_ONE_LINE or not value) and len(line) <= WIDTH:
+            if (key in _IN_ONE_LINE or "taken_off_by" in value or not value) and len(line) <= WIDTH:
                 yield line
             else:
                 yield name
