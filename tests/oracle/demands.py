@@ -98,6 +98,8 @@ class OneCircuit:
             needs.append(("not dead", "not found"))
         if bare:
             needs.append(("touch", DEAD))
+        elif own in touch.let_out:
+            needs.append(("touch", ISOLATED if category == "other" else DEAD))
         if category == "B" and self._is_at_housing(action, state):
             needs.append(("housing", DEAD))
         if category == "B" and touch.hands_on and self._is_beside(step, state, own in touch.probes):

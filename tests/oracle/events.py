@@ -154,6 +154,8 @@ class Look:
             case e.ProvedDead(circuit, pairs) if circuit == own:
                 shown = frozenset(map(frozenset, pairs)) if pairs else self.pairs
                 return state._replace(found=False, proved=state.proved | shown)
+            case e.Filled(circuit) if circuit == own and self.circuit.is_gas:
+                return state._replace(proved=NOTHING)
             case e.FoundNotDead(circuit) if circuit == own:
                 return state._replace(found=True, proved=NOTHING)
             case e.ProvedSafe(circuit) if circuit == own:

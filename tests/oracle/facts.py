@@ -27,13 +27,17 @@ HANDS_ON = (
 
 @dataclass(frozen=True, slots=True)
 class Touch:
-    """What a step touches: `bare` always, `opened` only while the thing named is off; `covers` it opens or shuts."""
+    """What a step touches: `bare` always, `opened` only while the thing named is off; `covers` it opens or shuts.
+
+    `let_out` is gas that leaves by its own vent, or is let in again: nobody can read it as safe before.
+    """
 
     bare: Names
     opened: tuple[tuple[str, Names], ...]
     covers: Names
     probes: Names
     hands_on: bool
+    let_out: Names
 
 
 class Facts:
@@ -186,6 +190,7 @@ class Facts:
         covers: set[str] = set()
         probes: set[str] = set()
         opened: list[tuple[str, Names]] = []
+        let_out = NOTHING
         for text in step.on:
             contact = read_contact(text)
             if text in vehicle.circuits:
@@ -220,6 +225,10 @@ class Facts:
                 )
             case actions.RemoveTemporary():
                 bare |= self.temporaries.get(action.name, (NOTHING, NOTHING))[0]
+            case actions.Drain(circuit) | actions.Fill(circuit) if (
+                circuit in vehicle.circuits and vehicle.circuits[circuit].is_gas
+            ):
+                let_out = frozenset({circuit})
             case actions.Drain() | actions.Fill():
                 bare.add(action.circuit)
             case actions.OpenValve(what):
@@ -232,7 +241,9 @@ class Facts:
                     bare |= probes
         # What is under pressure, hot or loaded is open as soon as its cover is.
         bare |= {one for one in covers if one in vehicle.circuits and self._is_other(one)}
-        return Touch(frozenset(bare), tuple(opened), frozenset(covers), frozenset(probes), self._hands_on(step))
+        return Touch(
+            frozenset(bare), tuple(opened), frozenset(covers), frozenset(probes), self._hands_on(step), let_out
+        )
 
     def _is_other(self, circuit: str) -> bool:
         return self.category(self.vehicle.circuits[circuit]) == "other"

@@ -347,3 +347,62 @@ def test_a_worthless_reading_hides_no_danger_behind_it(tmp_path) -> None:
     findings = check(tmp_path, {PLACES["procedure"]: completed(steps, PROCEDURE)}).findings
 
     assert {"condition-does-not-hold", "point-opened-out-of-order"} <= {one.rule for one in findings}
+
+
+# Gas is let out before it can be read as safe
+
+WITH_AIR = VEHICLE.replace(
+    "\nisolation_points:\n",
+    "\n  air:\n    name: Air springs\n    energy: pressure\n    gas: yes\n"
+    "    sources: {pump: {taken_off_by: [[mode-off]]}}\n    safe: {gauge_pressure: at most 0.1 bar}\n"
+    "\nisolation_points:\n",
+).replace("\nparts:\n", "\nparts:\n  spring: {name: Air spring, circuits: [air], exposes: [air]}\n")
+OFF_FIRST = "steps:\n  - set: {mode: off}\n"
+LET_OUT = "  - drain: air\n    into: the open air\n"
+READ = "  - prove_safe: air\n    using: multimeter\n"
+OPEN = "  - remove: spring\n  - refit: spring\n"
+
+
+@pytest.mark.parametrize(
+    ("steps", "line", "message"),
+    [
+        (OFF_FIRST + LET_OUT + READ + OPEN, None, ""),
+        ("steps:\n" + LET_OUT, 2, "step 1 drains `air` while Air springs may still be fed: the vehicle may be on"),
+        (
+            OFF_FIRST + LET_OUT + OPEN,
+            5,
+            "step 3 takes off `spring` while Air springs may not have been read as safe (gauge_pressure)",
+        ),
+        (
+            OFF_FIRST + LET_OUT + "    on: air\n",
+            5,
+            "step 2 drains `air` while Air springs may not have been read as safe (gauge_pressure)",
+        ),
+        (
+            OFF_FIRST + LET_OUT + READ + "  - fill: air\n    with: air\n" + OPEN,
+            9,
+            "step 5 takes off `spring` while Air springs may not have been read as safe (gauge_pressure)",
+        ),
+    ],
+    ids=[
+        "let out, read, opened",
+        "still fed",
+        "opened before it is read",
+        "a line is touched as it is let out",
+        "filled again",
+    ],
+)
+def test_gas_is_let_out_with_its_source_off_and_read_before_it_is_opened(tmp_path, steps, line, message) -> None:
+    """Only the letting out may come before the reading; nothing else that opens the circuit."""
+    dangers = [one for one in found(tmp_path, steps, vehicle=WITH_AIR) if one.rule == "other-energy-not-safe"]
+
+    assert ([] if line is None else [(line, message)]) == [(one.place.line, one.message) for one in dangers]
+
+
+def test_what_is_not_said_to_be_gas_is_read_before_it_is_drained(tmp_path) -> None:
+    """A hot liquid under pressure scalds whoever opens its drain."""
+    liquid = WITH_AIR.replace("    gas: yes\n", "")
+
+    dangers = [one for one in found(tmp_path, OFF_FIRST + LET_OUT, vehicle=liquid) if one.kind == "danger"]
+
+    assert ["other-energy-not-safe"] == [one.rule for one in dangers]

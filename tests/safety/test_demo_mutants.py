@@ -16,6 +16,8 @@ _OTHER_WAIT = "it is waited for coolant, for a gauge, or for a battery under loa
 _BEFORE_CLOSING = "all stays locked off, and nothing is touched that has to be proved"
 _NOT_NEEDED = "the plugs that are looked at are in, and the cover that goes back asks for isolation, not for the proof"
 PUMP = "granbrook-t8/replace-inverter-coolant-pump"
+BONDS = "granbrook-t8/check-potential-equalisation"
+AIR = "granbrook-t8/make-air-springs-safe"
 INSULATION = "larkway-m12/find-insulation-fault"
 STARTER = "thistledown-v4/starter-generator-no-output"
 #: Where a kind of mistake has places, and none of them matters; the judge finds nothing there either.
@@ -32,6 +34,8 @@ NEVER_WRONG: dict[tuple[str, str], str] = {
     ("pause before hands", "thistledown-v4/return-to-service"): _BEFORE_CLOSING,
     ("ready before hands", "granbrook-t8/return-to-service"): _BEFORE_CLOSING,
     ("ready before hands", "thistledown-v4/return-to-service"): _BEFORE_CLOSING,
+    ("not opened", BONDS): "chocks and charge lead are out for the people; no housing asks for it, its voltage is read",
+    ("pause before hands", AIR): "behind the reading nothing is opened in this procedure",
     ("cover before the wait", PUMP): "the coolant is read as safe behind the wait, before its cap comes off",
     ("cover before the wait", "thistledown-v4/isolate-48v"): "the cover of 48 V asks for isolation, not for the wait",
 }

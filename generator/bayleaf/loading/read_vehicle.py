@@ -92,6 +92,7 @@ def _circuit(reader: Reader, name: str, data: Data, at: Path) -> Circuit:
         broken=reader.is_broken(at) or not whole,
         joined_with=reader.names(data, "joined_with"),
         protected=reader.yes(data, "protected"),
+        is_gas=reader.yes(data, "gas") or False,
     )
 
 

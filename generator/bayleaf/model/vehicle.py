@@ -114,6 +114,7 @@ class Circuit:
     broken: bool = False
     joined_with: tuple[str, ...] = ()
     protected: bool | None = None
+    is_gas: bool = False
 
     @property
     def is_class_b(self) -> bool:

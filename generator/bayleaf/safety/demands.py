@@ -62,9 +62,9 @@ def works(step: Step) -> bool:
 
 def demands_of(step: Step, rig: Rig) -> tuple[Demand, ...]:
     """All that a step asks of what it touches, the gravest of a circuit first; of two alike the first one written."""
-    found: dict[tuple[str, str, int], Demand] = {}
+    found: dict[tuple[str, str, str, int], Demand] = {}
     for demand in (*_of_action(step, rig), *_of_on(step, rig)):
-        found.setdefault((demand.circuit, demand.kind, demand.opened), demand)
+        found.setdefault((demand.circuit, demand.kind, demand.level, demand.opened), demand)
     if len(found) < 2:
         return tuple(found.values())
     return tuple(sorted(found.values(), key=lambda one: (one.level != "dead", one.kind != "touch")))
@@ -148,7 +148,13 @@ def _fasteners(step: Step, action: actions.Loosen | actions.Tighten, rig: Rig) -
 
 
 def _fluid(step: Step, action: actions.Drain | actions.Fill, rig: Rig) -> Iterator[Demand]:
-    yield from _touch([action.circuit], rig, (*step.at, action.key), action.circuit)
+    """Gas is let out before its gauge can be read as safe, and filled with all closed: only its source must be off."""
+    for demand in _touch([action.circuit], rig, (*step.at, action.key), action.circuit):
+        yield demand._replace(level="isolated") if _is_gas(action.circuit, rig) else demand
+
+
+def _is_gas(name: str, rig: Rig) -> bool:
+    return rig.vehicle.circuits[name].is_gas and rig.known(name).category == "other"
 
 
 def _valve(step: Step, action: actions.OpenValve, rig: Rig) -> Iterator[Demand]:

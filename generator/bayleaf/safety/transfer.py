@@ -114,6 +114,12 @@ def _proved_dead(state: State, effect: events.ProvedDead, scene: Scene) -> State
     return settle(state._replace(proved=state.proved | _pairs(effect.pairs, scene.known), found=False), scene)
 
 
+def _filled(state: State, effect: events.Filled, scene: Scene) -> State:
+    """Gas that is filled in is under pressure again, although its source stays off."""
+    known = scene.known
+    return _unproved(state) if effect.circuit == known.id and known.circuit.is_gas else state
+
+
 def _found_not_dead(state: State, effect: events.FoundNotDead, scene: Scene) -> State:
     return state._replace(found=True, proved=0) if effect.circuit == scene.known.id else state
 
@@ -282,6 +288,7 @@ _CHANGES: Mapping[type, Change] = {
     events.Released: _released,
     events.ModeSet: _mode_set,
     events.Waited: _waited,
+    events.Filled: _filled,
     events.ProvedDead: _proved_dead,
     events.FoundNotDead: _found_not_dead,
     events.ProvedSafe: _proved_safe,

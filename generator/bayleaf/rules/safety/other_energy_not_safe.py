@@ -5,6 +5,10 @@
 Hot coolant, refrigerant, compressed air, a squib, a raised vehicle: each hurts at once when it is let out unasked. What feeds it is
 off, it has had its time, and its gauge has been read as safe, on every path that leads to the step.
 
+Gas is let out by its own vent or drawn off by a station, and only then can its gauge be read as safe. So `drain` of a circuit of
+which the profile says `gas: yes` asks only that its source is off; whatever opens it afterwards asks for the reading. The same
+holds for `fill`, and the reading counts no more behind it.
+
 ## Fails
 
 ```yaml fails procedure whole
