@@ -26,6 +26,8 @@ NEVER_WRONG: dict[tuple[str, str], str] = {
     ("a tenth of a wait", PUMP): _OTHER_WAIT,
     ("a tenth of a wait", INSULATION): _OTHER_WAIT,
     ("a tenth of a wait", STARTER): _OTHER_WAIT,
+    ("no wait", "thistledown-v4/replace-starter-generator"): _OTHER_WAIT,
+    ("a tenth of a wait", "thistledown-v4/replace-starter-generator"): _OTHER_WAIT,
     ("no proof", "thistledown-v4/return-to-service"): _NOT_NEEDED,
     ("one pair proved", "thistledown-v4/return-to-service"): _NOT_NEEDED,
     ("pause before hands", "granbrook-t8/return-to-service"): _BEFORE_CLOSING,
