@@ -67,11 +67,12 @@ def test_an_isolation_has_at_least_twelve_steps_and_opens_every_point(demo: Manu
 
 @pytest.mark.parametrize("vehicle", VEHICLES)
 def test_a_job_is_of_the_size_of_a_job(demo: Manual, vehicle: str) -> None:
-    """At least 25 steps, three branches, a loop and two performed procedures."""
+    """One at least has 25 steps, three branches, a loop and two performed procedures; every one has steps and branches."""
     jobs = [
         one for one in demo.procedures.values()
         if one.folder == vehicle and one.kind not in ("isolation", "return to service")
     ]  # fmt: skip
+    full = []
     for job in jobs:
         branches = [
             step for step in job.steps
@@ -80,10 +81,12 @@ def test_a_job_is_of_the_size_of_a_job(demo: Manual, vehicle: str) -> None:
         ]  # fmt: skip
         performed = {step.action.procedure for step in job.steps if isinstance(step.action, actions.Perform)}
 
-        assert len(job.steps) >= 25
-        assert len(branches) >= 3
-        assert any(step.repeat for step in job.steps)
-        assert len(performed) >= 2
+        assert len(job.steps) >= 12
+        assert branches
+        full.append(
+            len(job.steps) >= 25 and len(branches) >= 3 and any(s.repeat for s in job.steps) and len(performed) >= 2
+        )
+    assert any(full)
 
 
 #: Actions that cannot touch a thing of the vehicle; they are not counted for or against.

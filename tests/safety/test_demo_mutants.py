@@ -15,8 +15,11 @@ CELLS: dict[tuple[str, str], Cell] = {}
 _OTHER_WAIT = "it is waited for coolant, for a gauge, or for a battery under load; no circuit needs it"
 _BEFORE_CLOSING = "all stays locked off, and nothing is touched that has to be proved"
 _NOT_NEEDED = "the plugs that are looked at are in, and the cover that goes back asks for isolation, not for the proof"
+_NO_PROOF = "nothing is touched that has to be locked off or proved dead"
 PUMP = "granbrook-t8/replace-inverter-coolant-pump"
 INSULATION = "larkway-m12/find-insulation-fault"
+GROUND = "thistledown-v4/engine-ground-path"
+BATTERY = "thistledown-v4/replace-48v-battery"
 STARTER = "thistledown-v4/starter-generator-no-output"
 #: Where a kind of mistake has places, and none of them matters; the judge finds nothing there either.
 NEVER_WRONG: dict[tuple[str, str], str] = {
@@ -28,6 +31,13 @@ NEVER_WRONG: dict[tuple[str, str], str] = {
     ("a tenth of a wait", STARTER): _OTHER_WAIT,
     ("no wait", "thistledown-v4/replace-starter-generator"): _OTHER_WAIT,
     ("a tenth of a wait", "thistledown-v4/replace-starter-generator"): _OTHER_WAIT,
+    ("no lock", GROUND): _NO_PROOF,
+    ("no wait", GROUND): _OTHER_WAIT,
+    ("a tenth of a wait", GROUND): _OTHER_WAIT,
+    ("pause before hands", GROUND): _NO_PROOF,
+    ("no wait", BATTERY): _OTHER_WAIT,
+    ("a tenth of a wait", BATTERY): _OTHER_WAIT,
+    ("not opened", BATTERY): "the switch of the new battery is locked open as well, which asks for it to be open",
     ("no proof", "thistledown-v4/return-to-service"): _NOT_NEEDED,
     ("one pair proved", "thistledown-v4/return-to-service"): _NOT_NEEDED,
     ("pause before hands", "granbrook-t8/return-to-service"): _BEFORE_CLOSING,
