@@ -35,6 +35,7 @@ NEVER_WRONG: dict[tuple[str, str], str] = {
     ("no wait", GROUND): _OTHER_WAIT,
     ("a tenth of a wait", GROUND): _OTHER_WAIT,
     ("pause before hands", GROUND): _NO_PROOF,
+    ("cover before the wait", GROUND): _NO_PROOF,
     ("no wait", BATTERY): _OTHER_WAIT,
     ("a tenth of a wait", BATTERY): _OTHER_WAIT,
     ("not opened", BATTERY): "the switch of the new battery is locked open as well, which asks for it to be open",
