@@ -100,7 +100,7 @@ def test_ranges_are_those_of_the_test_voltage() -> None:
     [
         ("voltage", None, "dc voltage"), ("voltage", "ac", "ac voltage"), ("current", None, "dc current"),
         ("bonding resistance", None, "low resistance"), ("resistance", None, "resistance"),
-        ("continuity", None, "resistance"), ("level", None, None),
+        ("continuity", None, "resistance"), ("mass", None, "mass"), ("length", None, "length"), ("level", None, None),
     ],
 )  # fmt: skip
 def test_function(quantity: str, kind: str | None, function: str | None) -> None:

@@ -15,10 +15,15 @@ CELLS: dict[tuple[str, str], Cell] = {}
 _OTHER_WAIT = "it is waited for coolant, for a gauge, or for a battery under load; no circuit needs it"
 _BEFORE_CLOSING = "all stays locked off, and nothing is touched that has to be proved"
 _NOT_NEEDED = "the plugs that are looked at are in, and the cover that goes back asks for isolation, not for the proof"
+_NO_PROOF = "nothing is touched that has to be locked off or proved dead"
+_NO_LOCK = "the profile asks for no lock here; the procedure locks all the same"
+_POLE_NUT = "the nut of a pole clamp is not followed: opening the pole does not count as loosening it"
 PUMP = "granbrook-t8/replace-inverter-coolant-pump"
 BONDS = "granbrook-t8/check-potential-equalisation"
 AIR = "granbrook-t8/make-air-springs-safe"
 INSULATION = "larkway-m12/find-insulation-fault"
+GROUND = "thistledown-v4/engine-ground-path"
+BATTERY = "thistledown-v4/replace-48v-battery"
 STARTER = "thistledown-v4/starter-generator-no-output"
 #: Where a kind of mistake has places, and none of them matters; the judge finds nothing there either.
 NEVER_WRONG: dict[tuple[str, str], str] = {
@@ -28,6 +33,22 @@ NEVER_WRONG: dict[tuple[str, str], str] = {
     ("a tenth of a wait", PUMP): _OTHER_WAIT,
     ("a tenth of a wait", INSULATION): _OTHER_WAIT,
     ("a tenth of a wait", STARTER): _OTHER_WAIT,
+    ("no wait", "thistledown-v4/replace-starter-generator"): _OTHER_WAIT,
+    ("a tenth of a wait", "thistledown-v4/replace-starter-generator"): _OTHER_WAIT,
+    ("no lock", GROUND): _NO_PROOF,
+    ("no wait", GROUND): _OTHER_WAIT,
+    ("a tenth of a wait", GROUND): _OTHER_WAIT,
+    ("pause before hands", GROUND): _NO_PROOF,
+    ("cover before the wait", GROUND): _NO_PROOF,
+    ("no lock", "thistledown-v4/make-restraints-safe"): _NO_LOCK,
+    ("not tightened", "thistledown-v4/seat-plug-restraints"): _POLE_NUT,
+    ("pause before hands", "thistledown-v4/climate-lin-dead"): _NO_PROOF,
+    ("pause before hands", "thistledown-v4/make-restraints-safe"): _NO_PROOF,
+    ("pause before hands", "thistledown-v4/seat-plug-restraints"): _NO_PROOF,
+    ("reconnected before hands", "thistledown-v4/climate-lin-dead"): _NO_PROOF,
+    ("no wait", BATTERY): _OTHER_WAIT,
+    ("a tenth of a wait", BATTERY): _OTHER_WAIT,
+    ("not opened", BATTERY): "the switch of the new battery is locked open as well, which asks for it to be open",
     ("no proof", "thistledown-v4/return-to-service"): _NOT_NEEDED,
     ("one pair proved", "thistledown-v4/return-to-service"): _NOT_NEEDED,
     ("pause before hands", "granbrook-t8/return-to-service"): _BEFORE_CLOSING,

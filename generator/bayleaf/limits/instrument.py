@@ -19,12 +19,15 @@ from ..quantities.quantity import Quantity
 FUNCTIONS_OF: Mapping[str, tuple[str, ...]] = {
     **{
         name: (name,)
-        for name in ("insulation resistance", "diode", "capacitance", "frequency", "temperature", "pressure", "torque")
+        for name in (
+            "insulation resistance", "diode", "capacitance", "frequency", "temperature", "pressure", "torque", "mass",
+            "length",
+        )
     },
     "resistance": ("resistance", "low resistance"),
     "continuity": ("continuity", "resistance", "low resistance"),
     "bonding resistance": ("low resistance",),
-}
+}  # fmt: skip
 _WITH_A_KIND = {"voltage": "voltage", "voltage drop": "voltage", "current": "current"}
 #: 2/√3 from above, as a fraction: the expanded uncertainty of an error that may lie anywhere within ±1.
 _EXPANDED = Fraction("1.154701")

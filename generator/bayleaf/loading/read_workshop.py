@@ -13,6 +13,7 @@ FUNCTION_QUANTITY = {
     "resistance": "resistance", "continuity": "resistance", "diode": "voltage", "capacitance": "capacitance",
     "frequency": "frequency", "temperature": "temperature", "insulation resistance": "resistance",
     "low resistance": "resistance", "pressure": "pressure", "torque": "torque",
+    "mass": "mass", "length": "length",
 }  # fmt: skip
 
 _ACCURACY = re.compile(r"([0-9.]+) ?%(?: ?\+ ?([0-9]+) digits?)?")
