@@ -88,7 +88,7 @@ def manual_for(paths: Sequence[Path]) -> Path:
 
 
 def resolved(path_or_id: str) -> Path:
-    """A path as given, or that of the procedure with this id in the manual around the current folder."""
+    """A path as given, or that of the procedure or the vehicle with this id in the manual around the current folder."""
     path = Path(path_or_id)
     if path.exists():
         return path
@@ -97,7 +97,10 @@ def resolved(path_or_id: str) -> Path:
         by_id = folder / "procedures" / f"{path_or_id}.yml"
         if by_id.is_file():
             return by_id
-    raise WrongCall(f"there is no {path_or_id}, neither as a path nor as the id of a procedure")
+        vehicle = folder / "procedures" / path_or_id
+        if (vehicle / "vehicle.yml").is_file():
+            return vehicle
+    raise WrongCall(f"there is no {path_or_id}, neither as a path nor as the id of a procedure or a vehicle")
 
 
 @contextmanager

@@ -17,18 +17,31 @@ from ..calculations.formula import Formula, Input, all_formulas
 from ..diagnostics.report_text import can_show
 from ..pages.drawings.curve import curve_words, drawn_curve, svg_file
 from ..pages.drawings.curve_text import curve_text
+from . import _completing
+from ._help import WithExamples
 from .common import WrongCall, click_width, say, write_utf8
 
 
-@click.command("compute")
-@click.argument("words", nargs=-1, metavar="[FORMULA] [NAME=VALUE]...")
+@click.command(
+    "compute",
+    cls=WithExamples,
+    examples=(
+        ("bayleaf compute", "all formulas"),
+        ("bayleaf compute discharge", "what it takes, its law, an example"),
+        ("bayleaf compute discharge R=47kohm C=1.1mF from=410V", "the time until 60 V are left"),
+        ("bayleaf compute discharge R=47kohm C=1.1mF from=410V --plot", "with the curve"),
+    ),
+)
+@click.argument("words", nargs=-1, metavar="[FORMULA] [NAME=VALUE]...", shell_complete=_completing.formulas)
 @click.option("--plot", is_flag=True, help="Draw the curve, where the formula has one.")
 @click.option("--svg", type=click.Path(path_type=Path, dir_okay=False), help="Write the curve into this file, as SVG.")
-@click.option("--format", "form", type=click.Choice(("text", "json")), default="text", show_default=True)
+@click.option(
+    "--format", "form", type=click.Choice(("text", "json")), default="text", show_default=True, help="How to answer."
+)
 def command(words: tuple[str, ...], plot: bool, svg: Path | None, form: str) -> int:
-    """Compute a FORMULA: `bayleaf compute discharge R=47kohm C=1.1mF from=410V`.
+    """Compute at the bench: discharge, cables, threads, sensors.
 
-    Alone, list all formulas. With a FORMULA alone, tell what it takes, its law, where it holds and its source.
+    Without a FORMULA, list them all. With a FORMULA alone, tell what it takes, its law, where it holds and its source.
     """
     try:
         name, given = split_call(words)

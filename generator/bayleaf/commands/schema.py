@@ -6,10 +6,18 @@ import click
 
 from ..editors.files import editor_files, stale, write
 from ..editors.settings import FOLDER
+from ._help import WithExamples
 from .common import WrongCall, load, manual_for, say
 
 
-@click.command("schema")
+@click.command(
+    "schema",
+    cls=WithExamples,
+    examples=(
+        ("bayleaf schema", "writes them into .bayleaf/"),
+        ("bayleaf schema --check", "tells whether a profile has changed since"),
+    ),
+)
 @click.option("--manual", "start", type=click.Path(path_type=Path), help="The manual's folder. [default: around here]")
 @click.option("--output", type=click.Path(path_type=Path), help=f"Where they go. [default: {FOLDER}/ in the manual]")
 @click.option("--check", is_flag=True, help="Write nothing; say what is not up to date, with exit code 1.")
@@ -18,11 +26,6 @@ def command(start: Path | None, output: Path | None, check: bool) -> int:
 
     With them an editor explains every key and offers the names of each vehicle while a file is being typed. Files are
     only written where they change. The page "Editors" of the book tells how an editor finds them.
-
-    \b
-    Examples:
-      bayleaf schema
-      bayleaf schema --check
     """
     folder = manual_for([start] if start else [])
     manual = load(folder, None)

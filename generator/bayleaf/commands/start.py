@@ -7,13 +7,18 @@ import click
 
 from ..manual import manual_above
 from ..starting import carry_out, plan_start
+from ._help import WithExamples
 from .common import WrongCall, say, the_day
 
 #: So many files in the way are named; more would bury the sentence.
 _NAMED = 5
 
 
-@click.command("start")
+@click.command(
+    "start",
+    cls=WithExamples,
+    examples=(("bayleaf start my-manual", "a manual in a new folder"),),
+)
 @click.argument("folder", type=click.Path(path_type=Path))
 @click.option("--today", metavar="DATE", help="The day that the files are dated with (year-month-day).")
 def command(folder: Path, today: str | None) -> int:
