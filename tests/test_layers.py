@@ -17,6 +17,7 @@ LAYERS = (
     ("mkdocs_shell",),
     ("site",),
     ("pages",),
+    ("starting",),
     ("editors",),
     ("manual", "manual_files", "manual_inspection", "manual_mending", "manual_writing"),
     ("rules",),
@@ -29,7 +30,6 @@ LAYERS = (
     ("model",),
     ("quantities",),
     ("diagnostics",),
-    ("starting",),
     ("__init__", "folders"),
 )
 HEIGHT = {name: -number for number, names in enumerate(LAYERS) for name in names}

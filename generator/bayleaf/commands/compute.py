@@ -19,7 +19,7 @@ from ..pages.drawings.curve import curve_words, drawn_curve, svg_file
 from ..pages.drawings.curve_text import curve_text
 from . import _completing
 from ._help import WithExamples
-from .common import WrongCall, click_width, say, write_utf8
+from .common import WrongCall, click_width, is_plain, say, write_utf8
 
 
 @click.command(
@@ -77,7 +77,7 @@ def _computed(asked: Asked, plot: bool, svg: Path | None, form: str) -> int:
         return 0
     say(_text(asked, results))
     if plot and asked.formula.curve is not None:
-        all_signs = can_show(sys.stdout.encoding)("⣀┤")
+        all_signs = not is_plain(sys.stdout) and can_show(sys.stdout.encoding)("⣀┤")
         say("\n" + curve_text(asked.formula.curve, points, all_signs, min(100, max(50, click_width()))))
     if svg is not None:
         say(f"\nThe curve is in {svg}")

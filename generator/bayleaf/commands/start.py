@@ -44,6 +44,7 @@ def command(folder: Path, today: str | None) -> int:
         (f"cd {_quoted(folder)}", "go into it"),
         ("bayleaf check", "see that nothing is wrong"),
         ("bayleaf preview", "look at it in the browser, while you change it"),
+        ("bayleaf schema", "let your editor offer names and explain keys"),
     ):
         say(f"  {line:<24}  {why}")
     say("\nThe first page is procedures/index.md. The invented vehicle is there to be looked at and changed.")
