@@ -153,10 +153,9 @@ def report(findings: Sequence[Finding], manual: Manual, form: str, files: int) -
     else:
         out = sys.stdout
         width = min(100, max(60, click_width())) if out.isatty() else 100
-        say(
-            report_text(findings, manual.text, files, Layout(not is_plain(out), width, path, can_show(out.encoding))),
-            nl=False,
-        )
+        plain = is_plain(out)
+        layout = Layout(not plain, width, path, can_show(out.encoding), plain)
+        say(report_text(findings, manual.text, files, layout), nl=False)
 
 
 def click_width() -> int:

@@ -79,6 +79,7 @@ def _computed(asked: Asked, plot: bool, svg: Path | None, form: str) -> int:
     if plot and asked.formula.curve is not None:
         all_signs = not is_plain(sys.stdout) and can_show(sys.stdout.encoding)("⣀┤")
         say("\n" + curve_text(asked.formula.curve, points, all_signs, min(100, max(50, click_width()))))
+        say("\n" + curve_words(asked.formula.curve, points))
     if svg is not None:
         say(f"\nThe curve is in {svg}")
     return 0
