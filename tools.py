@@ -29,6 +29,8 @@ BROWSER_FILES = (
 
 #: The last version that runs with Node.js 20; it holds for tests alone.
 LANGUAGE_SERVER = "yaml-language-server@1.25.0"
+#: Holds the JSON schema of SARIF 2.1.0 (MIT); nothing of it is run.
+SARIF_SCHEMA = "@microsoft/jest-sarif@1.0.0-beta.0"
 
 
 def run(*command: str | Path, **settings: str) -> None:
@@ -65,19 +67,20 @@ def node() -> str:
 
 
 def language_server() -> str:
-    """The language server for YAML, which shows in the tests what editors make of the schemas."""
+    """The language server for YAML, which tries the schemas in the tests; beside it the schema of SARIF."""
+    packages = (LANGUAGE_SERVER, SARIF_SCHEMA)
     folder = ENVIRONMENT / "node"
     script = folder / "node_modules" / "yaml-language-server" / "bin" / "yaml-language-server"
     mark = folder / "installed"
-    if not (mark.is_file() and mark.read_text(encoding="utf-8") == LANGUAGE_SERVER):
+    if not (mark.is_file() and mark.read_text(encoding="utf-8") == " ".join(packages)):
         npm = program(
             ("npm",), (), "npm", "The tests try the schemas in a language server: install npm, and run this again."
         )
         folder.mkdir(parents=True, exist_ok=True)
-        print("Installing the language server for YAML …", flush=True)
+        print("Installing the language server for YAML and the schema of SARIF …", flush=True)
         quiet = ("--loglevel=error", "--no-audit", "--no-fund")
-        run(npm, "install", *quiet, "--prefix", folder, LANGUAGE_SERVER, **_certificates())
-        mark.write_text(LANGUAGE_SERVER, encoding="utf-8")
+        run(npm, "install", *quiet, "--prefix", folder, *packages, **_certificates())
+        mark.write_text(" ".join(packages), encoding="utf-8")
     return str(script)
 
 

@@ -229,6 +229,8 @@ PLACES = {
 }
 BASES = {"vehicle": VEHICLE, "procedure": PROCEDURE, "workshop": WORKSHOP, "record": RECORD}
 
+#: An example on the page of a rule: whether it fails or passes, the kind of file, whether it is whole, the text.
+EXAMPLE = re.compile(r"^```yaml (fails|passes) (\w+)( whole)?\n(.*?)^```$", re.MULTILINE | re.DOTALL)
 _TOP_KEY = re.compile(r"^([A-Za-z_]+):", re.MULTILINE)
 
 

@@ -4,9 +4,12 @@ from datetime import date
 from pathlib import Path
 
 import pytest
+from bayleaf import folders
 from bayleaf.limits.instrument import ranges_for, sharpness
 from bayleaf.limits.limit_rule import limit_rules
+from bayleaf.loading.tidying.tidy import Tidied, tidied
 from bayleaf.manual import Manual, load_manual
+from bayleaf.manual_files import find_files
 from bayleaf.model import actions
 from bayleaf.model.procedure import Procedure
 
@@ -26,6 +29,16 @@ def of_kind(demo: Manual, *kinds: str) -> list[Procedure]:
 def test_nothing_is_wrong_with_it(demo: Manual) -> None:
     """The demo checks clean: no error, no warning, no advice."""
     assert [(one.place.file, one.place.line, one.rule, one.message) for one in demo.findings] == []
+
+
+@pytest.mark.parametrize("folder", [ROOT, folders.starter()], ids=["demo", "starter"])
+def test_its_files_are_tidy(folder: Path) -> None:
+    """What others begin from is in the order and spelling of the format; the starter too."""
+    files = find_files(folder).files
+    found = {file.path: tidied(file.path, (folder / file.path).read_bytes(), file.kind) for file in files}
+
+    assert len(found) >= 5
+    assert [] == [path for path, one in found.items() if not (isinstance(one, Tidied) and one.is_tidy)]
 
 
 def test_every_vehicle_has_a_way_in_a_way_out_and_a_job(demo: Manual) -> None:

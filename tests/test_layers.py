@@ -18,6 +18,7 @@ LAYERS = (
     ("site",),
     ("pages",),
     ("drafts",),
+    ("starting",),
     ("editors",),
     ("manual", "manual_files", "manual_inspection", "manual_mending", "manual_writing"),
     ("rules",),
@@ -30,7 +31,6 @@ LAYERS = (
     ("model",),
     ("quantities",),
     ("diagnostics",),
-    ("starting",),
     ("__init__", "folders"),
 )
 HEIGHT = {name: -number for number, names in enumerate(LAYERS) for name in names}

@@ -4,13 +4,17 @@ The starter is a manual that lies in the package. Names that a system or a tool 
 `dot-` there, so that no list of ignored files takes effect within the sources.
 """
 
+import json
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
 from . import folders
+from .editors.settings import vscode_settings
 
+#: The settings of an editor, which are filled up with the schemas that hold for the vehicles of the starter.
+_SETTINGS = ".vscode/settings.json"
 #: The day in the files of the starter that stands for the day of the start: dates of tests and calibrations age.
 _STARTED = b"2026-01-01"
 
@@ -45,7 +49,14 @@ def _starter_files(today: date) -> Iterator[tuple[str, bytes]]:
             parts = path.relative_to(root).parts
             name = "/".join(f".{part.removeprefix('dot-')}" if part.startswith("dot-") else part for part in parts)
             # A checkout on Windows may have changed the line ends; a manual has the same bytes everywhere.
-            yield name, path.read_bytes().replace(b"\r\n", b"\n").replace(_STARTED, today.isoformat().encode())
+            data = path.read_bytes().replace(b"\r\n", b"\n").replace(_STARTED, today.isoformat().encode())
+            yield name, _with_schemas(data, root) if name == _SETTINGS else data
+
+
+def _with_schemas(settings: bytes, root: Path) -> bytes:
+    vehicles = (path.parent.name for path in root.glob("procedures/*/vehicle.yml"))
+    whole = {**json.loads(settings), **vscode_settings(vehicles)}
+    return (json.dumps(whole, indent=2) + "\n").encode()
 
 
 def _in_the_way(folder: Path, name: str) -> str | None:

@@ -76,7 +76,7 @@ def test_every_console_gets_readable_text(
 
 
 @pytest.mark.parametrize(
-    ("encoding", "expected"), [("ascii", '"ready" - 5 uF +/- 2 % ? ? ?'), ("utf-8", "“ready” – 5 µF ± 2 % → 車 ü")]
+    ("encoding", "expected"), [("ascii", '"ready" - 5 uF +/- 2 % -> ? ?'), ("utf-8", "“ready” – 5 µF ± 2 % → 車 ü")]
 )
 def test_signs_that_a_console_lacks_have_stand_ins(tmp_path: Path, call: Call, encoding: str, expected: str) -> None:
     """The line of the file is shown with what stands for its signs."""

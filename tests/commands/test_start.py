@@ -7,8 +7,8 @@ from datetime import date
 from pathlib import Path
 
 import pytest
-from bayleaf import folders
 from bayleaf.commands import run
+from bayleaf.editors.settings import vscode_settings
 from bayleaf.manual import load_manual
 from bayleaf.starting import carry_out, plan_start
 
@@ -41,7 +41,7 @@ def test_it_tells_the_next_commands(tmp_path: Path, capsys: pytest.CaptureFixtur
 
     lines = capsys.readouterr().out.splitlines()
     assert [line.split("  ")[1] for line in lines if line.startswith("  ")] == [
-        f'cd "{folder}"', "bayleaf check", "bayleaf preview", "bayleaf draft",
+        f'cd "{folder}"', "bayleaf check", "bayleaf preview", "bayleaf draft", "bayleaf schema",
     ]  # fmt: skip
 
 
@@ -115,10 +115,14 @@ def test_a_file_that_comes_into_being_meanwhile_is_not_overwritten(tmp_path: Pat
     assert (tmp_path / "mkdocs.yml").read_text() == "mine"
 
 
-def test_every_schema_that_the_editor_is_told_of_exists(tmp_path: Path) -> None:
+def test_every_schema_that_the_editor_is_told_of_is_made_by_the_next_command(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     """A wrong name would leave the editor without help, and without a word."""
     run(["start", str(tmp_path), *DAY])
+    monkeypatch.chdir(tmp_path)
     settings = json.loads((tmp_path / ".vscode" / "settings.json").read_text("utf-8"))
 
-    named = {Path(name).name for name in settings["yaml.schemas"]}
-    assert named == {path.name for path in folders.schema().iterdir()} - {"common.schema.json"}
+    assert run(["schema"]) == 0
+    assert settings.items() >= vscode_settings(["wrenfold-c4"]).items()
+    assert all((tmp_path / name).is_file() for name in settings["yaml.schemas"])

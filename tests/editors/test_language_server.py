@@ -8,7 +8,9 @@ import pytest
 from bayleaf.editors.files import editor_files, write
 from bayleaf.editors.settings import FOLDER, vscode_settings
 from bayleaf.manual import load_manual
+from bayleaf.rules.rule import all_rules
 from editors.language_server import CHECKOUT, LanguageServer, installed
+from kit import BASES, EXAMPLE, completed
 
 FILES = sorted(
     path.relative_to(CHECKOUT).as_posix()
@@ -16,6 +18,12 @@ FILES = sorted(
     for path in (CHECKOUT / folder).rglob("*.yml")
 )
 PROCEDURE = "procedures/larkway-m12/being-typed.yml"
+EXAMPLES = [
+    pytest.param(kind, text if whole else completed(text, BASES[kind]), id=f"{rule.name}-{index}")
+    for rule in all_rules()
+    for index, (outcome, kind, whole, text) in enumerate(EXAMPLE.findall(rule.page))
+    if outcome == "passes"
+]
 HEAD = """\
 format: 1
 id: larkway-m12/being-typed
@@ -61,6 +69,23 @@ def server(root: Path) -> Iterator[LanguageServer]:
 def test_nothing_is_marked_in_the_demo(file: str, server: LanguageServer, root: Path) -> None:
     """What the checker accepts, an editor does not mark."""
     assert [] == [one["message"] for one in server.problems(root / file, (root / file).read_text("utf-8"))]
+
+
+@pytest.mark.parametrize(("kind", "text"), EXAMPLES)
+def test_nothing_is_marked_in_what_a_rule_shows_as_passing(
+    kind: str, text: str, server: LanguageServer, root: Path
+) -> None:
+    """The pages of the rules say that the checker accepts it: what an editor marks there would be a false alarm."""
+    line = f"# yaml-language-server: $schema={(root / FOLDER / f'{kind}.schema.json').as_uri()}\n"
+
+    assert [] == [one["message"] for one in server.problems(root / "elsewhere" / "example.yml", line + text)]
+
+
+def test_an_example_is_held_against_the_schema_that_it_names(server: LanguageServer, root: Path) -> None:
+    """Silence means that nothing is wrong: a key that no file has is marked."""
+    for kind, text in [*{one.values[0]: one.values for one in EXAMPLES}.values()]:
+        line = f"# yaml-language-server: $schema={(root / FOLDER / f'{kind}.schema.json').as_uri()}\n"
+        assert server.problems(root / "elsewhere" / "example.yml", f"{line}no_such_key: 1\n{text}"), kind
 
 
 def test_every_file_of_the_demo_is_held_against_a_schema(root: Path) -> None:

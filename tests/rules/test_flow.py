@@ -244,3 +244,36 @@ def test_the_other_side_is_offered(tmp_path, limits: str, exit: str, expected: s
     found = findings(tmp_path, text + f"    outcomes: {{{exit}: stop}}\n")
 
     assert [expected] == [finding.help for finding in found]
+
+
+OFF = "steps:\n  - set: {mode: off}\n  - unplug: X210\n"
+ASK = "  - ask: Dry?\n    on: X210\n    answers:\n      - {answer: no, then: wet}\n      - {answer: yes, then: dry}\n"
+
+
+@pytest.mark.parametrize(
+    ("steps", "expected"),
+    [
+        (OFF + ASK + "  - id: wet\n    plug: X210\n  - id: dry\n    plug: X210\n", []),
+        (
+            OFF + ASK + "  - id: wet\n    plug: X210\n    then: last\n  - id: dry\n    plug: X210\n"
+            "  - id: last\n    plug: X210\n",
+            ["step 6 (`last`) plugs in `X210`, which step 5 (`dry`) has plugged in already"],
+        ),
+        (OFF + "  - plug: X210\n  - perform: test-van/isolate\n  - plug: X210\n", []),
+        (OFF + "  - plug: X210\n  - pause: break\n  - plug: X210\n", []),
+        (OFF + "  - plug: X210\n  - unplug: X210\n  - plug: X210\n", []),
+        (OFF + "  - id: back\n    plug: X210\n" + ASK.replace("wet", "again").replace("dry", "end")
+         + "  - id: again\n    unplug: X210\n    then: back\n", []),
+        ("steps:\n  - plug: X210\n", []),
+        (OFF + "  - plug: X210\n    only_for: [long]\n  - plug: X210\n", []),
+        ("steps:\n  - tighten: heater-bracket\n  - tighten: heater-bracket\n", []),
+    ],
+    ids=["one way only", "both ways", "performed between", "a break", "unplugged between", "a loop", "found unplugged",
+         "one variant only", "second pass"],
+)  # fmt: skip
+def test_done_already_is_told_only_where_every_path_has_done_it(tmp_path, steps: str, expected: list[str]) -> None:
+    """What some path leaves otherwise, what is performed and what a break may change is not told; nor a second pass."""
+    found = findings(tmp_path, steps)
+
+    assert expected == [one.message for one in found if one.rule == "done-already"]
+    assert [] == [one.message for one in found if one.kind == "form"], "what is not told is written rightly"

@@ -4,17 +4,16 @@ import re
 
 import pytest
 from bayleaf.rules.rule import Rule, all_rules
-from kit import BASES, PLACES, check, completed
+from kit import BASES, EXAMPLE, PLACES, check, completed
 
 SECTIONS = ("Why it matters", "Fails", "Passes", "Source")
-_EXAMPLE = re.compile(r"^```yaml (fails|passes) (\w+)( whole)?\n(.*?)^```$", re.MULTILINE | re.DOTALL)
 _MARK = re.compile(r"# <- (.*)$")
 
 RULES = all_rules()
 EXAMPLES = [
     pytest.param(rule, *found, id=f"{rule.name}-{found[0]}-{index}")
     for rule in RULES
-    for index, found in enumerate(_EXAMPLE.findall(rule.page))
+    for index, found in enumerate(EXAMPLE.findall(rule.page))
 ]
 
 
@@ -30,7 +29,7 @@ def test_page_has_title_and_sections_in_order(rule: Rule) -> None:
 @pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.name)
 def test_page_shows_what_fails_and_what_passes(rule: Rule) -> None:
     """A rule shows at least one file that it objects to, and one that it does not."""
-    shown = {found[0] for found in _EXAMPLE.findall(rule.page)}
+    shown = {found[0] for found in EXAMPLE.findall(rule.page)}
 
     assert {"fails", "passes"} == shown or "file by file" in rule.page
 

@@ -15,6 +15,7 @@ from collections.abc import Sequence
 import click
 
 from .. import __version__
+from ._help import WithExamples
 from .common import WrongCall, make_streams_forgiving, say
 
 EXIT_WRONG_CALL = 2
@@ -22,7 +23,7 @@ EXIT_OUR_FAULT = 70
 EXIT_INTERRUPTED = 130
 
 
-class _Commands(click.Group):
+class _Commands(WithExamples, click.Group):
     """The commands are the modules of this folder that hold a click command called `command`; `_` begins a helper."""
 
     def list_commands(self, ctx: click.Context) -> list[str]:
@@ -39,6 +40,12 @@ class _Commands(click.Group):
     cls=_Commands,
     context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
     epilog="Exit codes: 0 no errors, 1 errors, 2 wrong call.",
+    examples=(
+        ("bayleaf start my-manual", "a manual to begin with, with an invented vehicle"),
+        ("bayleaf check", "what is wrong, where, why, and what to write instead"),
+        ("bayleaf preview --open", "the manual in the browser, and again after every save"),
+        ("bayleaf check --help", "examples of one command"),
+    ),
 )
 @click.version_option(__version__, prog_name="bayleaf")
 @click.option("--debug", is_flag=True, help="Show the traceback when the program itself fails.")

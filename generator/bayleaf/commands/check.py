@@ -10,6 +10,8 @@ import click
 from ..manual import Manual
 from ..manual_mending import Offer, carry_out, offers
 from ..safety.trace_text import trace_text
+from . import _completing
+from ._help import WithExamples
 from ._watching import watch
 from .common import FORMATS, WrongCall, from_here, load, manual_for, report, resolved, say, the_day
 
@@ -17,11 +19,28 @@ from .common import FORMATS, WrongCall, from_here, load, manual_for, report, res
 _ROUNDS = 10
 
 
-@click.command("check")
-@click.argument("paths", nargs=-1, metavar="[PATH]...")
+@click.command(
+    "check",
+    cls=WithExamples,
+    examples=(
+        ("bayleaf check", "all that is wrong in the manual around the current folder"),
+        ("bayleaf check larkway-m12/isolate-traction", "what is wrong in one procedure"),
+        ("bayleaf check larkway-m12", "what is wrong with one vehicle and its procedures"),
+        ("bayleaf check --fix", "mends slips that can be meant in one way only, and asks first"),
+        ("bayleaf check --watch", "once more after every save"),
+        ("bayleaf check --trace larkway-m12/isolate-traction", "the state of every circuit at every step"),
+        ("bayleaf check --format sarif", "for a code host; github and json likewise"),
+    ),
+)
+@click.argument("paths", nargs=-1, metavar="[PATH]...", shell_complete=_completing.places)
 @click.option("--format", "form", type=click.Choice(FORMATS), default="text", show_default=True, help="How to report.")
 @click.option("--today", metavar="DATE", help="The day that dates are held against (year-month-day).")
-@click.option("--trace", metavar="PROCEDURE", help="Print the state of every circuit at every step of a procedure.")
+@click.option(
+    "--trace",
+    metavar="PROCEDURE",
+    help="Print the state of every circuit at every step of a procedure.",
+    shell_complete=_completing.procedures,
+)
 @click.option("--fix", is_flag=True, help="Mend what can be meant in one way only; each mend is shown and asked for.")
 @click.option("--yes", is_flag=True, help="With --fix: write every mend without asking.")
 @click.option("--watch", "watched", is_flag=True, help="Check again after every save, until Ctrl+C.")
@@ -30,8 +49,8 @@ def command(
 ) -> int:
     """Check the manual.
 
-    Each PATH is a file, a folder or the id of a procedure. The whole manual is always read; the paths choose what is
-    reported. Without one, everything is. With --trace a procedure is followed step by step instead.
+    Each PATH is a file, a folder, a vehicle or the id of a procedure. The whole manual is always read; the paths choose
+    what is reported. Without one, everything is. With --trace a procedure is followed step by step instead.
 
     With --fix each mend is shown, the line before and after, and asked for. Where nobody can be asked, nothing is
     written without --yes. The exit code tells what is left.

@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from datetime import date
 from pathlib import Path
+from typing import TextIO
 
 import click
 
@@ -45,6 +46,15 @@ def make_streams_forgiving() -> None:
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, io.TextIOWrapper) and stream.errors != _FORGIVING:
             stream.reconfigure(errors=_FORGIVING)
+
+
+def is_plain(stream: TextIO) -> bool:
+    """Whether words alone may be written: no colour, no bar, nothing drawn.
+
+    So it is in a file and a pipe, where the terminal can no more (`TERM=dumb`), and where somebody asks for it by
+    `NO_COLOR` (https://no-color.org: set, and not empty).
+    """
+    return not stream.isatty() or bool(os.environ.get("NO_COLOR")) or os.environ.get("TERM") == "dumb"
 
 
 def say(text: str, err: bool = False, nl: bool = True) -> None:
@@ -88,7 +98,7 @@ def manual_for(paths: Sequence[Path]) -> Path:
 
 
 def resolved(path_or_id: str) -> Path:
-    """A path as given, or that of the procedure with this id in the manual around the current folder."""
+    """A path as given, or that of the procedure or the vehicle with this id in the manual around the current folder."""
     path = Path(path_or_id)
     if path.exists():
         return path
@@ -97,13 +107,16 @@ def resolved(path_or_id: str) -> Path:
         by_id = folder / "procedures" / f"{path_or_id}.yml"
         if by_id.is_file():
             return by_id
-    raise WrongCall(f"there is no {path_or_id}, neither as a path nor as the id of a procedure")
+        vehicle = folder / "procedures" / path_or_id
+        if (vehicle / "vehicle.yml").is_file():
+            return vehicle
+    raise WrongCall(f"there is no {path_or_id}, neither as a path nor as the id of a procedure or a vehicle")
 
 
 @contextmanager
 def progress(label: str, quiet: bool = False) -> Iterator[Callable[[int, int], None]]:
     """A bar on the terminal for long work, on standard error; nothing when that is a file."""
-    shown = not quiet and sys.stderr.isatty()
+    shown = not quiet and not is_plain(sys.stderr)
     bar = None
 
     def step(done: int, total: int) -> None:
@@ -139,12 +152,10 @@ def report(findings: Sequence[Finding], manual: Manual, form: str, files: int) -
         write_utf8(report_sarif(findings, __version__, path, {rule.name: rule.title for rule in all_rules()}))
     else:
         out = sys.stdout
-        colour = out.isatty() and "NO_COLOR" not in os.environ
         width = min(100, max(60, click_width())) if out.isatty() else 100
-        say(
-            report_text(findings, manual.text, files, Layout(colour, width, path, can_show(out.encoding))),
-            nl=False,
-        )
+        plain = is_plain(out)
+        layout = Layout(not plain, width, path, can_show(out.encoding), plain)
+        say(report_text(findings, manual.text, files, layout), nl=False)
 
 
 def click_width() -> int:

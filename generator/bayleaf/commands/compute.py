@@ -17,18 +17,31 @@ from ..calculations.formula import Formula, Input, all_formulas
 from ..diagnostics.report_text import can_show
 from ..pages.drawings.curve import curve_words, drawn_curve, svg_file
 from ..pages.drawings.curve_text import curve_text
-from .common import WrongCall, click_width, say, write_utf8
+from . import _completing
+from ._help import WithExamples
+from .common import WrongCall, click_width, is_plain, say, write_utf8
 
 
-@click.command("compute")
-@click.argument("words", nargs=-1, metavar="[FORMULA] [NAME=VALUE]...")
+@click.command(
+    "compute",
+    cls=WithExamples,
+    examples=(
+        ("bayleaf compute", "all formulas"),
+        ("bayleaf compute discharge", "what it takes, its law, an example"),
+        ("bayleaf compute discharge R=47kohm C=1.1mF from=410V", "the time until 60 V are left"),
+        ("bayleaf compute discharge R=47kohm C=1.1mF from=410V --plot", "with the curve"),
+    ),
+)
+@click.argument("words", nargs=-1, metavar="[FORMULA] [NAME=VALUE]...", shell_complete=_completing.formulas)
 @click.option("--plot", is_flag=True, help="Draw the curve, where the formula has one.")
 @click.option("--svg", type=click.Path(path_type=Path, dir_okay=False), help="Write the curve into this file, as SVG.")
-@click.option("--format", "form", type=click.Choice(("text", "json")), default="text", show_default=True)
+@click.option(
+    "--format", "form", type=click.Choice(("text", "json")), default="text", show_default=True, help="How to answer."
+)
 def command(words: tuple[str, ...], plot: bool, svg: Path | None, form: str) -> int:
-    """Compute a FORMULA: `bayleaf compute discharge R=47kohm C=1.1mF from=410V`.
+    """Compute at the bench: discharge, cables, threads, sensors.
 
-    Alone, list all formulas. With a FORMULA alone, tell what it takes, its law, where it holds and its source.
+    Without a FORMULA, list them all. With a FORMULA alone, tell what it takes, its law, where it holds and its source.
     """
     try:
         name, given = split_call(words)
@@ -64,8 +77,9 @@ def _computed(asked: Asked, plot: bool, svg: Path | None, form: str) -> int:
         return 0
     say(_text(asked, results))
     if plot and asked.formula.curve is not None:
-        all_signs = can_show(sys.stdout.encoding)("⣀┤")
+        all_signs = not is_plain(sys.stdout) and can_show(sys.stdout.encoding)("⣀┤")
         say("\n" + curve_text(asked.formula.curve, points, all_signs, min(100, max(50, click_width()))))
+        say("\n" + curve_words(asked.formula.curve, points))
     if svg is not None:
         say(f"\nThe curve is in {svg}")
     return 0

@@ -4,15 +4,24 @@ import click
 
 from ..loading.shape_words import nearest
 from ..rules.rule import all_rules, rule_named
+from . import _completing
+from ._help import WithExamples
 from .common import WrongCall, say
 
 
-@click.command("explain")
-@click.argument("rule", required=False)
+@click.command(
+    "explain",
+    cls=WithExamples,
+    examples=(
+        ("bayleaf explain", "all rules, one a line"),
+        ("bayleaf explain live-conductor-touched", "why it matters, what fails, what passes"),
+    ),
+)
+@click.argument("rule", required=False, shell_complete=_completing.rules)
 def command(rule: str | None) -> int:
-    """Tell what a RULE is about: why it matters, what fails, what passes.
+    """Tell what a RULE is about.
 
-    Without a RULE, list them all.
+    Why it matters, what fails, what passes, and the source. Without a RULE, list them all.
     """
     if rule is None:
         for each in all_rules():

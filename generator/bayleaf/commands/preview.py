@@ -7,15 +7,26 @@ import click
 from ..manual import ManualKeeper
 from ..pages.all import all_pages
 from ..site.preview import Preview, serve, stamp
-from .common import WrongCall, manual_for
+from ._help import WithExamples
+from .common import WrongCall, manual_for, say
 
 
-@click.command("preview")
+@click.command(
+    "preview",
+    cls=WithExamples,
+    examples=(
+        ("bayleaf preview --open", "in the browser, and again after every save"),
+        ("bayleaf preview --port 0", "where the usual port is taken"),
+    ),
+)
 @click.option("--manual", "start", type=click.Path(path_type=Path), help="The manual's folder. [default: around here]")
 @click.option("--port", type=click.IntRange(0, 65535), default=8765, show_default=True, help="0 takes any free port.")
 @click.option("--open", "open_browser", is_flag=True, help="Open the browser.")
 def command(start: Path | None, port: int, open_browser: bool) -> int:
-    """Serve the manual on this machine alone (127.0.0.1), and reload the browser after every save."""
+    """Show the manual in the browser while it is written.
+
+    It is served on this machine alone (127.0.0.1), and made again after every save.
+    """
     from ..mkdocs_shell import ShellError, open_shell
 
     folder = manual_for([start] if start else [])
@@ -33,4 +44,4 @@ def command(start: Path | None, port: int, open_browser: bool) -> int:
     first = make()
     if isinstance(first, str):
         raise WrongCall(first)
-    return serve(folder, port, first, seen, make, click.echo, open_browser)
+    return serve(folder, port, first, seen, make, say, open_browser)

@@ -13,11 +13,20 @@ from ..manual import Manual, manual_above
 from ..records.evaluate import evaluate
 from ..records.report_text import report_text
 from ..records.told import Data, told
+from . import _completing
+from ._help import WithExamples
 from .common import WrongCall, from_here, load, manual_for, report, say, the_day, write_utf8
 
 
-@click.command("record")
-@click.argument("files", nargs=-1, required=True, metavar="FILE...")
+@click.command(
+    "record",
+    cls=WithExamples,
+    examples=(
+        ("bayleaf record 2026-0417", "judges a job record anew and reads it out"),
+        ("bayleaf record records/2026-0417.yml --format json", "the same for a program"),
+    ),
+)
+@click.argument("files", nargs=-1, required=True, metavar="FILE...", shell_complete=_completing.records)
 @click.option("--format", "form", type=click.Choice(("text", "json")), default="text", show_default=True)
 @click.option("--today", metavar="DATE", help="The day that dates are held against (year-month-day).")
 def command(files: tuple[str, ...], form: str, today: str | None) -> int:

@@ -15,6 +15,8 @@ from ..site.facts import ManualFacts, facts_of
 from ..site.folder import SiteFolderError
 from ..site.folder import check as check_folder
 from ..site.zip_file import write_zip
+from . import _completing
+from ._help import WithExamples
 from .common import WrongCall, load, manual_for, progress, report, say, the_day
 
 if TYPE_CHECKING:
@@ -39,14 +41,29 @@ class Wanted:
         return self.with_zip or self.output is not None or not (self.sheets or self.pdf)
 
 
-@click.command("render")
+@click.command(
+    "render",
+    cls=WithExamples,
+    examples=(
+        ("bayleaf render", "checks, then makes the manual in site/"),
+        ("bayleaf render --zip", "also as one file for a stick"),
+        ("bayleaf render --sheet larkway-m12/isolate-traction", "one procedure as one file"),
+        ("bayleaf render --pdf larkway-m12/isolate-traction --paper letter", "one procedure for the printer"),
+        ("bayleaf render --pdf", "the whole manual for the printer"),
+    ),
+)
 @click.option("--manual", "start", type=click.Path(path_type=Path), help="The manual's folder. [default: around here]")
 @click.option(
     "--output", type=click.Path(path_type=Path), help="Where the site goes. [default: site_dir of mkdocs.yml]"
 )
 @click.option("--zip", "with_zip", is_flag=True, help="Also the site as out/manual.zip.")
 @click.option(
-    "--sheet", "sheets", multiple=True, metavar="PROCEDURE", help="One file in out/ that asks for nothing else."
+    "--sheet",
+    "sheets",
+    multiple=True,
+    metavar="PROCEDURE",
+    help="One file in out/ that asks for nothing else.",
+    shell_complete=_completing.procedures,
 )
 @click.option(
     "--pdf",
@@ -55,6 +72,7 @@ class Wanted:
     flag_value="",
     metavar="[PROCEDURE]",
     help="On paper, in out/: a procedure, or the whole manual with contents. Needs Chromium, Chrome or Edge.",
+    shell_complete=_completing.procedures,
 )
 @click.option(
     "--paper",

@@ -7,13 +7,18 @@ import click
 
 from ..manual import manual_above
 from ..starting import carry_out, plan_start
+from ._help import WithExamples
 from .common import WrongCall, say, the_day
 
 #: So many files in the way are named; more would bury the sentence.
 _NAMED = 5
 
 
-@click.command("start")
+@click.command(
+    "start",
+    cls=WithExamples,
+    examples=(("bayleaf start my-manual", "a manual in a new folder"),),
+)
 @click.argument("folder", type=click.Path(path_type=Path))
 @click.option("--today", metavar="DATE", help="The day that the files are dated with (year-month-day).")
 def command(folder: Path, today: str | None) -> int:
@@ -40,6 +45,7 @@ def command(folder: Path, today: str | None) -> int:
         ("bayleaf check", "see that nothing is wrong"),
         ("bayleaf preview", "look at it in the browser, while you change it"),
         ("bayleaf draft", "write the first procedure of your own, by answering questions"),
+        ("bayleaf schema", "let your editor offer names and explain keys"),
     ):
         say(f"  {line:<24}  {why}")
     say("\nThe first page is procedures/index.md. The invented vehicle is there to be looked at and changed.")

@@ -9,20 +9,31 @@ import click
 from ..loading.tidying.tidy import LeftAlone, Tidied, tidied
 from ..manual_files import File, bytes_of, find_files
 from ..manual_writing import replace_file
+from . import _completing
+from ._help import WithExamples
 from .common import WrongCall, from_here, manual_for, resolved, say
 
 
-@click.command("tidy")
-@click.argument("paths", nargs=-1, metavar="[PATH]...")
+@click.command(
+    "tidy",
+    cls=WithExamples,
+    examples=(
+        ("bayleaf tidy", "all files of the manual around the current folder"),
+        ("bayleaf tidy larkway-m12/isolate-traction", "one procedure"),
+        ("bayleaf tidy --diff", "shows what it would change"),
+        ("bayleaf tidy --check", "tells by the exit code; for a CI server"),
+    ),
+)
+@click.argument("paths", nargs=-1, metavar="[PATH]...", shell_complete=_completing.places)
 @click.option("--check", is_flag=True, help="Change nothing; list the files that are not tidy.")
 @click.option("--diff", is_flag=True, help="Change nothing; show what would be changed.")
 def command(paths: tuple[str, ...], check: bool, diff: bool) -> int:
     """Tidy the files of a manual.
 
-    Each PATH is a file, a folder or the id of a procedure; without one, every file is tidied. Keys are put in the order
-    of the format, lines are indented by two spaces a level, values get the spelling of the unit table, quotes without
-    need go, and the file is saved as UTF-8. Remarks and values stay. A file with a slip that keeps it from being read
-    for certain is left alone.
+    Each PATH is a file, a folder, a vehicle or the id of a procedure; without one, every file is tidied. Keys are put
+    in the order of the format, lines are indented by two spaces a level, values get the spelling of the unit table,
+    quotes without need go, and the file is saved as UTF-8. Remarks and values stay. A file with a slip that keeps it
+    from being read for certain is left alone.
 
     The exit code is 1 where a file was left alone or, with --check, is not tidy.
     """

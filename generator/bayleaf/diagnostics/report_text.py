@@ -25,7 +25,7 @@ _COLOURS = {"error": "1;31", "warning": "1;33", "advice": "1;36", "mark": "1", "
 #: What stands for signs that a console cannot show; any other becomes `?`.
 _ASCII = dict(
     zip(
-        "“”„‘’–—−·×\u2126\u03a9\u00b5\u03bc±≤≥²³\u00a0…°",
+        "“”„‘’–—−·×\u2126\u03a9\u00b5\u03bc±≤≥²³\u00a0→…°",
         (
             '"',
             '"',
@@ -48,7 +48,7 @@ _ASCII = dict(
             "3",
             " ",
         )
-        + ("...", "deg "),
+        + ("->", "...", "deg "),
         strict=True,
     )
 )
@@ -57,13 +57,15 @@ _ASCII = dict(
 class Layout(NamedTuple):
     """How a report is printed: with colour or not, how wide, with which paths, on which console.
 
-    `shows` tells whether the console can show a text (`can_show` makes one from an encoding).
+    `shows` tells whether the console can show a text (`can_show` makes one from an encoding). What is `plain` is read
+    aloud, or by a program: a path of steps is told in words there, without arrows.
     """
 
     colour: bool = False
     width: int = 100
     path: Callable[[str], str] = as_written
     shows: Callable[[str], bool] = lambda text: True
+    plain: bool = False
 
 
 def can_show(encoding: str | None) -> Callable[[str], bool]:
@@ -114,7 +116,7 @@ def _labelled(label: str, text: str, layout: Layout) -> list[str]:
 def _wrapped(text: str, first: str, rest: str, layout: Layout) -> list[str]:
     """Lines of the given width; words are not broken, so that a text to copy stays whole."""
     return textwrap.wrap(
-        _shown(" ".join(text.split()), layout),
+        _shown(" ".join((text.replace("→", "then") if layout.plain else text).split()), layout),
         layout.width,
         initial_indent=first,
         subsequent_indent=rest,

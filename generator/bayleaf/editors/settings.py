@@ -4,6 +4,13 @@ from collections.abc import Iterable
 
 #: The folder in a manual where the schemas for editors lie.
 FOLDER = ".bayleaf"
+#: Below it those of the vehicles: so a folder called like a kind of file, `vehicle` or `record`, gets its own, too.
+VEHICLES = "vehicles"
+
+
+def schema_of(vehicle: str) -> str:
+    """The schema for the procedures in the folder of a vehicle, from the folder of the schemas."""
+    return f"{VEHICLES}/{vehicle}.schema.json"
 
 
 def yaml_schemas(vehicles: Iterable[str], folder: str = FOLDER) -> dict[str, list[str]]:
@@ -17,7 +24,7 @@ def yaml_schemas(vehicles: Iterable[str], folder: str = FOLDER) -> dict[str, lis
         f"./{folder}/record.schema.json": ["/records/*.yml"],
     }
     for vehicle in sorted(vehicles):
-        found[f"./{folder}/{vehicle}.schema.json"] = [f"/procedures/{vehicle}/!(vehicle).yml"]
+        found[f"./{folder}/{schema_of(vehicle)}"] = [f"/procedures/{vehicle}/!(vehicle).yml"]
     return found
 
 

@@ -12,11 +12,12 @@ from .read_procedure import read_procedure
 from .read_record import read_record
 from .read_vehicle import read_vehicle
 from .read_workshop import read_workshop
-from .reader import Data, Reader
+from .reader import Reader
 from .schema import FileKind
 from .shape import check_shape
 from .tree import Source, read_source
 from .unfilled import unfilled
+from .value_reader import Data
 
 Model = Vehicle | Procedure | Workshop | Record
 

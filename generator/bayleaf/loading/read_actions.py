@@ -5,7 +5,8 @@ from typing import Any
 
 from ..diagnostics.place import Path
 from ..model import actions
-from .reader import Data, Reader
+from .reader import Reader
+from .value_reader import Data
 
 #: What a measured value may be given in.
 MEASURED_IN: dict[str, str | tuple[str, ...]] = {

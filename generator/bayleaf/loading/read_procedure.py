@@ -5,7 +5,8 @@ from typing import Any
 from ..diagnostics.place import Path
 from ..model.procedure import Conclusion, PartNeeded, Procedure, Revision
 from .read_steps import read_steps
-from .reader import Data, Reader
+from .reader import Reader
+from .value_reader import Data
 
 
 def read_procedure(data: Data, reader: Reader, file: str) -> Procedure:

@@ -2,7 +2,8 @@
 
 from ..diagnostics.place import Path
 from ..model.record import Entry, PartFitted, Record
-from .reader import Data, Reader
+from .reader import Reader
+from .value_reader import Data
 
 
 def read_record(data: Data, reader: Reader, file: str) -> Record:

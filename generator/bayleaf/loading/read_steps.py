@@ -11,7 +11,8 @@ from ..diagnostics.place import Path
 from ..model.actions import Do
 from ..model.procedure import Step
 from .read_actions import ACTIONS
-from .reader import Data, Reader
+from .reader import Reader
+from .value_reader import Data
 
 _EACH = re.compile(r"(?<![\w-])each(?=/| device| cable|$)")
 #: Keys whose text is prose: there `each` is an English word, and only `each/1` or `each device` is the name.

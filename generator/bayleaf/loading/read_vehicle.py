@@ -25,7 +25,8 @@ from ..model.vehicle import (
     Voltage,
 )
 from .read_sensor import read_sensor
-from .reader import Data, Reader
+from .reader import Reader
+from .value_reader import Data
 
 
 def read_vehicle(data: Data, reader: Reader, file: str) -> Vehicle:

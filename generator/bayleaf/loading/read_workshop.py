@@ -5,7 +5,8 @@ from typing import Any
 
 from ..diagnostics.place import Path
 from ..model.workshop import Accuracy, Instrument, Policy, Protection, ProvingUnit, Range, Tool, Workshop
-from .reader import Data, Reader, fraction
+from .reader import Reader
+from .value_reader import Data, fraction
 
 #: What the ranges of a function are given in.
 FUNCTION_QUANTITY = {

@@ -54,4 +54,4 @@ def _block(path: StepPath, step: Step, told: Told) -> str:
 
 
 def _words(words: Mapping[str, Word]) -> str:
-    return " · ".join(f"{circuit}: {word}" for circuit, word in words.items())
+    return "; ".join(f"{circuit}: {word}" for circuit, word in words.items())

@@ -1,0 +1,92 @@
+"""The examples that `--help` shows: every command has some, and each does what it says when it is typed."""
+
+import shlex
+import shutil
+from collections.abc import Iterator
+from pathlib import Path
+
+import click
+import pytest
+from bayleaf.commands import program, run
+from bayleaf.commands._help import WithExamples
+
+CHECKOUT = Path(__file__).resolve().parents[2]
+NAMES = program.list_commands(click.Context(program))
+
+
+def command_of(name: str) -> click.Command:
+    found = program.get_command(click.Context(program), name)
+    assert found is not None
+    return found
+
+
+def examples() -> Iterator[str]:
+    for command in (program, *map(command_of, NAMES)):
+        assert isinstance(command, WithExamples), command.name
+        yield from (call for call, _ in command.examples)
+
+
+def is_only_read(call: str) -> bool:
+    """It goes on until somebody stops it, or prints the whole manual, which takes a minute (tests/site does that)."""
+    return call.endswith(" --pdf") or "preview" in call or "--watch" in call
+
+
+EXAMPLES = list(dict.fromkeys(examples()))
+
+
+@pytest.fixture(scope="module")
+def demo(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A copy of the demo manual, of which the examples speak."""
+    folder = tmp_path_factory.mktemp("demo") / "manual"
+    for name in ("procedures", "records"):
+        shutil.copytree(CHECKOUT / name, folder / name)
+    shutil.copy(CHECKOUT / "mkdocs.yml", folder)
+    return folder
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_command_has_examples_and_shows_them(name: str, capsys: pytest.CaptureFixture[str]) -> None:
+    """Each begins with the command itself; what is typed stands in one line, whole, however narrow the console is."""
+    command = command_of(name)
+    assert isinstance(command, WithExamples) and command.examples
+
+    assert 0 == run([name, "--help"])
+
+    shown = [line.strip() for line in capsys.readouterr().out.split("\nExamples:\n")[1].splitlines()]
+    for call, words in command.examples:
+        assert call == f"bayleaf {name}" or call.startswith(f"bayleaf {name} ")
+        assert call in shown
+        assert words.split()[0] == shown[shown.index(call) + 1].split()[0]
+
+
+def test_the_program_itself_shows_where_to_begin(capsys: pytest.CaptureFixture[str]) -> None:
+    """Start, check, look: the way of somebody who has never called it."""
+    assert 0 == run(["--help"])
+    shown = capsys.readouterr().out
+
+    assert ["start", "check", "preview"] == [
+        call.split()[1]
+        for call, _ in program.examples
+        if "--help" not in call  # type: ignore[attr-defined]
+    ]
+    assert all(call in shown for call, _ in program.examples)  # type: ignore[attr-defined]
+
+
+@pytest.mark.parametrize("call", [call for call in EXAMPLES if not is_only_read(call)])
+def test_every_example_can_be_typed(
+    call: str, demo: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """It ends with 0 or 1, as dates make it, and never as a wrong call; `start` is typed outside of a manual."""
+    monkeypatch.chdir(tmp_path if " start " in call else demo)
+
+    assert run(shlex.split(call)[1:]) in (0, 1), capsys.readouterr().err
+
+
+@pytest.mark.parametrize("call", list(filter(is_only_read, EXAMPLES)))
+def test_every_other_example_is_understood(call: str) -> None:
+    """Its words are read as they would be, and it is not begun."""
+    _, name, *words = shlex.split(call)
+
+    context = command_of(name).make_context(name, words)
+
+    assert context.params

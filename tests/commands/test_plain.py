@@ -1,0 +1,135 @@
+"""What is written where words alone may be written: in a pipe, with TERM=dumb, with NO_COLOR; over all commands.
+
+The commands run on a real terminal of the system, so that they see what they would see at a desk.
+"""
+
+import os
+import re
+import subprocess
+import sys
+from pathlib import Path
+from typing import Any
+
+import pytest
+from kit import PLACES, PROCEDURE, RECORD, write_manual
+
+if os.name == "nt":
+    pytest.skip("Windows has no pseudo-terminals of this kind", allow_module_level=True)
+
+#: What a screen reader stumbles on: escape codes, drawn lines, blocks, braille, arrows, symbols and pictures.
+STUMBLES = re.compile("[\x00-\x08\x0b-\x1f\u2190-\u21ff\u2500-\u25ff\u2600-\u27bf\u2800-\u28ff\U0001f000-\U0001ffff]")
+#: A path over several steps and a line too wide for a console: what has most reason to be drawn.
+FAULTY = PROCEDURE + "  - set: {mode: off}\n  - do: Look at it\n    on: nothing\n  - unplug: X7\n  - plug: X7\n"
+CALLS = (
+    ("--help",),
+    ("check", "--today", "2026-11-01"),
+    ("check", "--trace", "test-van/job", "--today", "2026-11-01"),
+    ("check", "--fix", "--today", "2026-11-01"),
+    ("completion",),
+    ("compute",),
+    ("compute", "discharge", "R=47kohm", "C=1.1mF", "from=410V", "--plot"),
+    ("explain", "live-conductor-touched"),
+    ("record", "2026-0001", "--today", "2026-11-01"),
+    ("render", "--today", "2026-11-01"),
+    ("schema", "--check"),
+    ("start", "."),
+    ("tidy", "--check"),
+    ("tidy", "--diff"),
+)
+
+
+@pytest.fixture(scope="module")
+def manual(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A manual with a fault on a path, and with as many files as it takes to show a bar."""
+    many = {
+        f"procedures/test-van/more-{number}.yml": PROCEDURE.replace("/job", f"/more-{number}") for number in range(220)
+    }
+    files = {**many, PLACES["procedure"]: FAULTY, PLACES["record"]: RECORD}
+    return write_manual(tmp_path_factory.mktemp("manual"), files)
+
+
+def on_terminal(folder: Path, call: tuple[str, ...], columns: int, **settings: str) -> str:
+    """All that a command writes on a terminal of this width, on both streams."""
+    import fcntl
+    import pty
+    import struct
+    import termios
+
+    ours, theirs = pty.openpty()
+    fcntl.ioctl(theirs, termios.TIOCSWINSZ, struct.pack("HHHH", 50, columns, 0, 0))
+    with subprocess.Popen(
+        [sys.executable, "-m", "bayleaf", *call], cwd=folder, env=environment(settings), stdin=subprocess.DEVNULL,
+        stdout=theirs, stderr=theirs,
+    ) as process:  # fmt: skip
+        os.close(theirs)
+        written = b""
+        while True:
+            try:
+                part = os.read(ours, 65536)
+            except OSError:  # Linux says so at the end
+                break
+            if not part:
+                break
+            written += part
+        process.wait()
+    os.close(ours)
+    return written.decode("utf-8").replace("\r\n", "\n")
+
+
+def piped(folder: Path, call: tuple[str, ...]) -> str:
+    """The same in a pipe."""
+    done = subprocess.run(
+        [sys.executable, "-m", "bayleaf", *call], cwd=folder, env=environment({}), stdin=subprocess.DEVNULL,
+        stdout=subprocess.PIPE, stderr=subprocess.STDOUT,
+    )  # fmt: skip
+    return done.stdout.decode("utf-8").replace("\r\n", "\n")
+
+
+def environment(settings: dict[str, str]) -> dict[str, Any]:
+    kept = {name: value for name, value in os.environ.items() if name not in ("NO_COLOR", "COLUMNS", "TERM")}
+    return {**kept, "PYTHONUTF8": "1", "TERM": "xterm-256color", **settings}
+
+
+@pytest.mark.parametrize("call", CALLS, ids=" ".join)
+def test_words_alone_and_the_same_words(manual: Path, call: tuple[str, ...]) -> None:
+    """A pipe, a dumb terminal and NO_COLOR get the same, without a sign that stands in the way of reading aloud."""
+    texts = {
+        "pipe": piped(manual, call),
+        "dumb": on_terminal(manual, call, 100, TERM="dumb"),
+        "no colour": on_terminal(manual, call, 100, NO_COLOR="1"),
+    }
+
+    for way, text in texts.items():
+        assert text.strip(), way
+        assert not STUMBLES.findall(text), (way, STUMBLES.findall(text)[:5])
+        assert words_of(texts["pipe"]) == words_of(text), way
+
+
+@pytest.mark.parametrize("columns", [40, 60, 200])
+def test_the_width_changes_no_word(manual: Path, columns: int) -> None:
+    """Lines are broken elsewhere, and nothing is left out."""
+    call = ("check", "test-van/job", "--today", "2026-11-01")
+
+    assert words_of(piped(manual, call)) == words_of(on_terminal(manual, call, columns, NO_COLOR="1"))
+
+
+def test_a_terminal_that_can_shows_colour_and_a_bar(manual: Path) -> None:
+    """Or the other tests would show nothing. An empty NO_COLOR does not count, as https://no-color.org says."""
+    call = ("check", "--today", "2026-11-01")
+    for settings in ({}, {"NO_COLOR": ""}):
+        shown = on_terminal(manual, call, 100, **settings)
+
+        assert "\x1b[1;31m" in shown and "Checking" in shown
+
+
+def test_a_terminal_that_can_shows_the_curve_in_fine_dots(manual: Path) -> None:
+    """And a pipe shows it with stars."""
+    call = ("compute", "discharge", "R=47kohm", "C=1.1mF", "from=410V", "--plot")
+
+    assert re.search("[\u2800-\u28ff]", on_terminal(manual, call, 100))
+    assert "*" in piped(manual, call)
+
+
+def words_of(text: str) -> list[str]:
+    """The words, however the lines are broken; marks below a line are drawn as wide as it."""
+    return [word for word in text.split() if word.strip("^")]
