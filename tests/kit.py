@@ -226,8 +226,9 @@ PLACES = {
     "procedure": "procedures/test-van/job.yml",
     "workshop": "procedures/workshop.yml",
     "record": "records/2026-0001.yml",
+    "page": "procedures/notes.md",
 }
-BASES = {"vehicle": VEHICLE, "procedure": PROCEDURE, "workshop": WORKSHOP, "record": RECORD}
+BASES = {"vehicle": VEHICLE, "procedure": PROCEDURE, "workshop": WORKSHOP, "record": RECORD, "page": ""}
 
 _TOP_KEY = re.compile(r"^([A-Za-z_]+):", re.MULTILINE)
 

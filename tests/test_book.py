@@ -3,9 +3,11 @@
 import re
 from datetime import date
 from pathlib import Path
+from shutil import copytree
 
 from bayleaf.manual import load_manual
 from bayleaf.mkdocs_shell import open_shell
+from bayleaf.model.free_page import FORMS
 from bayleaf.pages.all import all_pages
 
 BOOK = Path(__file__).resolve().parents[1] / "procedures" / "book" / "how-to-write.md"
@@ -25,3 +27,15 @@ def test_the_first_manual_of_the_book(tmp_path: Path) -> None:
 
     assert manual.findings == ()
     assert (tmp_path / "site" / "alderby-p3" / "left-tail-lamp-dark.html").is_file()
+
+
+def test_every_tag_of_the_chapter_on_tags_is_right(tmp_path: Path) -> None:
+    """What the chapter shows as code would do, written outside of code; each word of a tag is shown."""
+    shown = re.findall(r"`(\[\[.*?\]\])`", (BOOK.parent / "free-pages.md").read_text("utf-8"))
+    for part in ("procedures", "records"):
+        copytree(BOOK.parents[2] / part, tmp_path / part)
+    (tmp_path / "procedures" / "shown.md").write_text("\n\n".join(shown), encoding="utf-8")
+    (tmp_path / "procedures" / "more.md").write_text("\n\n".join(f"`{one}`" for one in shown), encoding="utf-8")
+
+    assert set(FORMS) - {"circuit", "isolation point", "cable", "fastener"} == {one[2:].split(":")[0] for one in shown}
+    assert () == load_manual(tmp_path, today=date(2026, 11, 25)).findings

@@ -7,8 +7,8 @@ from bayleaf.rules.rule import Rule, all_rules
 from kit import BASES, PLACES, check, completed
 
 SECTIONS = ("Why it matters", "Fails", "Passes", "Source")
-_EXAMPLE = re.compile(r"^```yaml (fails|passes) (\w+)( whole)?\n(.*?)^```$", re.MULTILINE | re.DOTALL)
-_MARK = re.compile(r"# <- (.*)$")
+_EXAMPLE = re.compile(r"^```(?:yaml|markdown) (fails|passes) (\w+)( whole)?\n(.*?)^```$", re.MULTILINE | re.DOTALL)
+_MARK = re.compile(r"(?:#|<!--) <- (.*?)(?: -->)?$")
 
 RULES = all_rules()
 EXAMPLES = [
