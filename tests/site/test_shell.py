@@ -114,6 +114,16 @@ def test_the_navigation_lists_index_pages_and_free_pages_but_no_procedure(tmp_pa
     assert listed == ["index.html", "vehicles.html", "codes.html", "book/voltage.html"]
 
 
+def test_free_pages_in_the_folder_of_a_vehicle_stand_under_its_name(tmp_path):
+    """Not under the name of the folder, which is made for addresses."""
+    config_file = write_manual(tmp_path)
+    (tmp_path / "procedures/larkway-m12/notes.md").write_text("# Notes\n", encoding="utf-8")
+    html = open_shell(config_file, pages()).page_html("larkway-m12/notes.html")
+
+    assert "Larkway M12" in html[html.index('class="site-nav"') : html.index("<article")]
+    assert "Larkway m12" not in html
+
+
 @pytest.mark.parametrize(
     ("link", "href"),
     [
