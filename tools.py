@@ -137,7 +137,7 @@ def campaign() -> None:
 def golden() -> None:
     """Writes the golden files of the tests anew; the review is their diff."""
     environment("test")
-    run(PYTHON, "-m", "pytest", "-q", "tests/golden", "tests/mistakes", BAYLEAF_GOLDEN="write")
+    run(PYTHON, "-m", "pytest", "-q", "tests/golden", "tests/mistakes", "tests/commands/test_commands_page.py", BAYLEAF_GOLDEN="write")
 
 
 def screenshots() -> None:

@@ -144,6 +144,16 @@ def test_a_free_page_links_to_a_made_one_by_its_file_or_its_address(tmp_path, li
     assert shell.said == []
 
 
+def test_a_link_in_code_is_shown_as_it_is_written(tmp_path):
+    """So a page can tell how to link to a procedure."""
+    config_file = write_manual(tmp_path)
+    text = "# V\n\n`[there](../larkway-m12/isolate.yml)`\n\n```\n[there](../codes.html)\n```\n"
+    (tmp_path / "procedures/book/voltage.md").write_text(text, encoding="utf-8")
+    html = open_shell(config_file, pages()).page_html("book/voltage.html")
+
+    assert "[there](../larkway-m12/isolate.yml)" in html and "[there](../codes.html)" in html
+
+
 def test_nothing_is_fetched_from_another_host(tmp_path):
     """No page names another host in what a browser loads by itself, even if analytics are asked for."""
     config = write_manual(

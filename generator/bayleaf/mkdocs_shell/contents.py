@@ -10,6 +10,7 @@ from mkdocs.structure.pages import Page as ShellPage
 from mkdocs.structure.toc import AnchorLink, TableOfContents
 from mkdocs.utils import get_relative_url
 
+from ..loading.prose import prose
 from ..pages.body import Body, Crumb, Heading, Page, SearchRecord
 from ..pages.tags import Tags
 from ..site import free_text, paper, search_index
@@ -57,7 +58,11 @@ class Contents:
         """
         folder = posixpath.dirname(page.file.src_uri)
 
+        read = prose(markdown) if "](" in markdown else markdown
+
         def named(found: re.Match[str]) -> str:
+            if read[found.start() : found.end()] != found[0]:  # in code it is shown as it is written
+                return found[0]
             uri = posixpath.normpath(posixpath.join(folder, f"{found[1]}.md"))
             return f"{found[1]}.md" if uri in self.pages else found[0]
 
