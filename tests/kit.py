@@ -226,11 +226,12 @@ PLACES = {
     "procedure": "procedures/test-van/job.yml",
     "workshop": "procedures/workshop.yml",
     "record": "records/2026-0001.yml",
+    "page": "procedures/notes.md",
 }
-BASES = {"vehicle": VEHICLE, "procedure": PROCEDURE, "workshop": WORKSHOP, "record": RECORD}
+BASES = {"vehicle": VEHICLE, "procedure": PROCEDURE, "workshop": WORKSHOP, "record": RECORD, "page": ""}
 
 #: An example on the page of a rule: whether it fails or passes, the kind of file, whether it is whole, the text.
-EXAMPLE = re.compile(r"^```yaml (fails|passes) (\w+)( whole)?\n(.*?)^```$", re.MULTILINE | re.DOTALL)
+EXAMPLE = re.compile(r"^```(?:yaml|markdown) (fails|passes) (\w+)( whole)?\n(.*?)^```$", re.MULTILINE | re.DOTALL)
 _TOP_KEY = re.compile(r"^([A-Za-z_]+):", re.MULTILINE)
 
 

@@ -15,7 +15,17 @@ from kit import PLACES, PROCEDURE, TODAY, write_manual
 from mistakes.mutations import delete_line, drop_colon, drop_quote, indent, swap_lines
 
 DEMO = Path(__file__).parent.parent
-JOB = PLACES["procedure"]
+JOB, PAGE = PLACES["procedure"], PLACES["page"]
+
+#: A free page with a tag of every kind of name.
+NOTES = """# Notes
+
+[[energy: test-van traction]]
+
+[[discharge: test-van/isolate 6]]
+
+See [[procedure: test-van/isolate]], [[connector: test-van X7]] and [[code: P0AA6]].
+"""
 
 
 def told(manual: Manual) -> tuple[object, ...]:
@@ -33,7 +43,7 @@ def told(manual: Manual) -> tuple[object, ...]:
 
 
 def _change_text(folder: Path, random: Random) -> None:
-    file = random.choice(sorted(folder.rglob("*.yml")))
+    file = random.choice(sorted((*folder.rglob("*.yml"), *folder.rglob("*.md"))))
     change: Callable[[str, Random], str | None] = random.choice(
         (delete_line, swap_lines, indent, drop_colon, drop_quote)
     )
@@ -69,12 +79,21 @@ def _delete(folder: Path, random: Random) -> None:
     random.choice(sorted(folder.rglob("*.yml"))[1:] or sorted(folder.rglob("*.yml"))).unlink()
 
 
+def _new_page(folder: Path, random: Random) -> None:
+    page = random.choice(("procedures/notes.md", "procedures/book/a.md", "procedures/test-van/b.markdown"))
+    (folder / page).parent.mkdir(parents=True, exist_ok=True)
+    (folder / page).write_text(NOTES.replace("X7", random.choice(("X7", "X70", "X1"))), "utf-8")
+
+
 def _comment(folder: Path, random: Random) -> None:
     file = random.choice(sorted(folder.rglob("*.yml")))
     file.write_text("# a line more\n" + file.read_text("utf-8"), "utf-8")
 
 
-CHANGES = (_change_text, _change_text, _change_number, _change_number, _rename, _new, _delete, _comment)
+CHANGES = (
+    *(_change_text, _change_text, _change_number, _change_number),
+    *(_rename, _new, _delete, _comment, _new_page),
+)
 
 
 def _compared(folder: Path, random: Random, times: int) -> None:
@@ -95,7 +114,7 @@ def _compared(folder: Path, random: Random, times: int) -> None:
 @given(seed=st.integers(0, 10**6))
 def test_what_is_kept_is_what_reading_anew_would_give(tmp_path_factory: pytest.TempPathFactory, seed: int) -> None:
     """Over the small manual: procedures that perform each other, in any order of slips."""
-    _compared(write_manual(tmp_path_factory.mktemp("small"), {}), Random(seed), 6)
+    _compared(write_manual(tmp_path_factory.mktemp("small"), {PAGE: NOTES}), Random(seed), 6)
 
 
 @settings(max_examples=6, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
@@ -126,3 +145,17 @@ def test_nothing_is_taken_anew_where_nothing_changed(tmp_path: Path) -> None:
     keeper.manual(TODAY)
 
     assert ([], [], []) == (keeper.read, keeper.inspector.checked, keeper.inspector.walked)
+
+
+def test_a_page_is_read_alone_and_checked_again_with_what_it_names(tmp_path: Path) -> None:
+    """A change of a free page touches nothing else; a change of a procedure reaches the pages that name it."""
+    keeper = ManualKeeper(write_manual(tmp_path, {PAGE: NOTES.replace(" and [[code: P0AA6]]", "")}))
+    assert () == keeper.manual(TODAY).findings
+    (tmp_path / PAGE).write_text("# Notes\n\n[[procedure: test-van/isolat]]\n", "utf-8")
+    found = keeper.manual(TODAY).findings
+    assert ([PAGE], [PAGE], []) == (keeper.read, keeper.inspector.checked, keeper.inspector.walked)
+    assert [(PAGE, 3)] == [(one.place.file, one.place.line) for one in found]
+
+    (tmp_path / JOB).rename(tmp_path / "procedures/test-van/isolat.yml")
+    left = [one.place.file for one in keeper.manual(TODAY).findings]
+    assert PAGE in keeper.inspector.checked and PAGE not in left

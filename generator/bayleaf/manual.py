@@ -14,8 +14,7 @@ from .diagnostics.finding import Finding, in_order
 from .graph.build import build_graph
 from .graph.graph import Graph
 from .limits.resolve import resolved, with_torques
-from .loading.load import Model, load
-from .loading.schema import FileKind
+from .loading.load import AnyKind, Model, load
 from .manual_files import File, Found, Sources, bytes_of, find_files
 from .manual_inspection import Inspector, Scope
 from .model.facts import Facts, facts_of
@@ -81,7 +80,7 @@ class _Read(NamedTuple):
     stamp: tuple[int, ...] | None
     is_open: bool
     data: bytes
-    kind: FileKind
+    kind: AnyKind
     model: Model
     is_readable: bool
     findings: tuple[Finding, ...]
@@ -129,7 +128,7 @@ class ManualKeeper:
                 progress(count, len(found.files))
         self._files = files
 
-    def _read(self, path: str, kind: FileKind, stamp: tuple[int, ...] | None, kept: _Read | None) -> _Read:
+    def _read(self, path: str, kind: AnyKind, stamp: tuple[int, ...] | None, kept: _Read | None) -> _Read:
         drafted = self._drafts.get(File(path, kind))
         data, unread = (drafted, None) if drafted is not None else bytes_of(self._folder, path)
         if unread is None and kept is not None and kept.is_open and kept.data == data:
@@ -158,14 +157,16 @@ class ManualKeeper:
         }
         texts = {file: one.data for file, one in self._files.items()}
         sources = Sources({file: (one.data, one.kind) for file, one in self._files.items()})
+        by_folder = {file.split("/")[-2]: model for file, model in vehicles.items()}
+        by_id = {_id_of(file): model for file, model in procedures.items()}
         scope = Scope(
             models={file: model for file, model in models.items() if file in readable},
-            vehicles={file.split("/")[-2]: model for file, model in vehicles.items()},
-            procedures={_id_of(file): model for file, model in procedures.items()},
+            vehicles=by_folder,
+            procedures=by_id,
             facts=facts,
             workshop=workshop if is_known else None,
             sources=sources,
-            outlook=Outlook(self._folder, facts, {_id_of(file): model for file, model in procedures.items()}, texts),
+            outlook=Outlook(self._folder, facts, by_id, by_folder, texts),
             today=today,
         )
         read = [*found.findings, *(finding for one in self._files.values() for finding in one.findings)]

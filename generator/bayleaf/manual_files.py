@@ -11,11 +11,13 @@ from typing import NamedTuple
 from .diagnostics.finding import Finding
 from .diagnostics.mend import Mend
 from .diagnostics.place import Place
-from .loading.load import load
-from .loading.schema import FileKind
+from .loading.free_page import PageSource
+from .loading.load import AnyKind, load
 from .loading.text import Fault, decode
 from .loading.tree import Source
 
+#: The endings by which MkDocs knows a page in Markdown.
+_PAGES = (".md", ".markdown", ".mdown", ".mkdn", ".mkd")
 _NAME = re.compile(r"[a-z0-9][a-z0-9-]*")
 
 #: Names whose pages stand beside those of the procedures.
@@ -28,7 +30,7 @@ class File(NamedTuple):
     """A file of the manual: its path relative to the manual's folder, with `/`, and its kind."""
 
     path: str
-    kind: FileKind
+    kind: AnyKind
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,19 +45,19 @@ class Found:
 _KEPT = 32
 
 
-class Sources(Mapping[str, Source]):
+class Sources(Mapping[str, Source | PageSource]):
     """The texts of the files, and the places in them.
 
     The nodes that the places come from take thirty times the room of a file. Hardly any is ever asked for, so a
     file is read again when a place in it is.
     """
 
-    def __init__(self, files: Mapping[str, tuple[bytes, FileKind]]) -> None:
+    def __init__(self, files: Mapping[str, tuple[bytes, AnyKind]]) -> None:
         """From the bytes and the kind of each file, by its path."""
         self._files = files
         self._read = lru_cache(maxsize=_KEPT)(self._load)
 
-    def __getitem__(self, file: str) -> Source:
+    def __getitem__(self, file: str) -> Source | PageSource:
         return self._read(file)
 
     def __iter__(self) -> Iterator[str]:
@@ -75,7 +77,7 @@ class Sources(Mapping[str, Source]):
         is_text = text.rule == "not-utf-8" and b"\0" not in data
         return data.decode("utf-8", "replace") if is_text else ""
 
-    def _load(self, file: str) -> Source:
+    def _load(self, file: str) -> Source | PageSource:
         data, kind = self._files[file]
         return load(file, data, kind).source
 
@@ -95,14 +97,14 @@ def find_files(folder: Folder) -> Found:
     """Walks `procedures/` and `records/`."""
     files: list[File] = []
     findings: list[Finding] = []
-    for path in _yaml_files(folder):
+    for path in _files_below(folder):
         kind = _place(path, findings)
         if kind is not None:
             files.append(File(path, kind))
     return Found(tuple(files), tuple(findings))
 
 
-def _yaml_files(folder: Folder) -> list[str]:
+def _files_below(folder: Folder) -> list[str]:
     found = []
     for top in ("procedures", "records"):
         for root, folders, names in os.walk(folder / top):
@@ -110,14 +112,17 @@ def _yaml_files(folder: Folder) -> list[str]:
             base = Folder(root).relative_to(folder).as_posix()
             # what begins with a dot is an editor's lock or a system's note, not a file of the author
             seen = (name for name in names if not name.startswith("."))
-            found += [f"{base}/{name}" for name in seen if name.lower().endswith((".yml", ".yaml"))]
+            endings = (".yml", ".yaml", *_PAGES) if top == "procedures" else (".yml", ".yaml")
+            found += [f"{base}/{name}" for name in seen if name.lower().endswith(endings)]
     return sorted(found)
 
 
-def _place(path: str, findings: list[Finding]) -> FileKind | None:
+def _place(path: str, findings: list[Finding]) -> AnyKind | None:
     """The kind of a file by its place; None where it does not belong there, and then a finding says so."""
     place = Place(path, 1, 1, 1, 1)
     top, *folders, name = path.split("/")
+    if name.lower().endswith(_PAGES):
+        return "page"
     if not name.endswith(".yml"):
         right = path[: path.rindex(".")] + ".yml"
         findings.append(Finding(

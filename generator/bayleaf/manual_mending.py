@@ -8,8 +8,7 @@ from pathlib import Path
 
 from .diagnostics.finding import Finding
 from .diagnostics.mend import Edit
-from .loading.load import load
-from .loading.schema import FileKind
+from .loading.load import AnyKind, load
 from .loading.text import Fault, Lines, decode
 from .manual import Manual
 from .manual_files import bytes_of, find_files
@@ -91,7 +90,7 @@ def _span(starts: Sequence[int], edit: Edit) -> tuple[int, int]:
     return starts[place.line - 1] + place.column - 1, starts[place.end_line - 1] + place.end_column - 1
 
 
-def _is_better(file: str, kind: FileKind, before: bytes, after: bytes, finding: Finding) -> bool:
+def _is_better(file: str, kind: AnyKind, before: bytes, after: bytes, finding: Finding) -> bool:
     """Whether a mend does away with its finding and no rule is broken more often."""
     told = Counter(one.rule for one in load(file, before, kind).findings)
     left = Counter(one.rule for one in load(file, after, kind).findings)

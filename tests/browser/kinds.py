@@ -7,5 +7,6 @@ KINDS = (
     "granbrook-t8/review.html", "larkway-m12/find-insulation-fault.briefing.html",
     "larkway-m12/find-insulation-fault.html", "thistledown-v4/starter-generator-no-output.html",
     "granbrook-t8/replace-inverter-coolant-pump.html", "book/how-to-write.html", "404.html",
+    "commands.html", "larkway-m12/how-the-traction-system-works.html", "larkway-m12/what-is-known-of-insulation-faults.html",
     "calculators.html", "calculators/discharge.html", "calculators/voltage-drop.html", "calculators/ntc-by-table.html",
 )  # fmt: skip

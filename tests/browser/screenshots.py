@@ -11,6 +11,7 @@ from pathlib import Path
 from bayleaf.manual import load_manual
 from bayleaf.mkdocs_shell import open_shell
 from bayleaf.pages.all import all_pages
+from bayleaf.pages.tags import Tags
 from playwright.sync_api import sync_playwright
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -31,7 +32,7 @@ def main() -> None:
     manual = load_manual(ROOT)
     with tempfile.TemporaryDirectory() as folder, sync_playwright() as playwright:
         site = Path(folder) / "site"
-        open_shell(ROOT / "mkdocs.yml", all_pages(manual), manual.findings).write(site)
+        open_shell(ROOT / "mkdocs.yml", all_pages(manual), manual.findings, tags=Tags(manual)).write(site)
         browser = playwright.chromium.launch(
             executable_path=os.environ.get("BAYLEAF_BROWSER", "chromium"), args=list(_ARGUMENTS)
         )

@@ -1,6 +1,9 @@
 """The demo manual in a real browser: it opens from a server and from a folder, fits a phone, asks nobody else."""
 
+import posixpath
+import re
 from collections.abc import Iterator
+from html import unescape
 from pathlib import Path
 from urllib.parse import urlsplit
 
@@ -8,6 +11,7 @@ import pytest
 from bayleaf.manual import load_manual
 from bayleaf.mkdocs_shell import open_shell
 from bayleaf.pages.all import all_pages
+from bayleaf.pages.tags import Tags
 from bayleaf.site.folder import listing
 from browser.kinds import KINDS
 
@@ -21,7 +25,7 @@ def site(tmp_path_factory) -> Path:
     """The demo manual, rendered."""
     out = tmp_path_factory.mktemp("demo") / "site"
     manual = load_manual(ROOT)
-    open_shell(ROOT / "mkdocs.yml", all_pages(manual), manual.findings).write(out)
+    open_shell(ROOT / "mkdocs.yml", all_pages(manual), manual.findings, tags=Tags(manual)).write(out)
     return out
 
 
@@ -37,6 +41,26 @@ def test_what_is_published_is_only_the_site(site: Path) -> None:
 
     assert endings <= {"html", "js", "css", "svg", "xml", "gz", "map", "png", "bayleaf-site", "txt", "json"}
     assert not [name for name in listing(site) if name.endswith((".yml", ".yaml", ".jpg", ".jpeg"))]
+
+
+def test_every_link_leads_somewhere(site: Path) -> None:
+    """On every page of the demo each address is that of a file of the site, and each anchor is there."""
+    names = set(listing(site))
+    texts = {name: (site / name).read_text("utf-8") for name in names if name.endswith(".html")}
+    ids = {name: set(re.findall(r'\s(?:id|name)="([^"]+)"', text)) for name, text in texts.items()}
+    dead, seen = [], 0
+    for name, text in texts.items():
+        for found in re.findall(r'\s(?:href|src)="([^"]*)"', text):
+            split = urlsplit(unescape(found))
+            if split.scheme or found.startswith("/") and name == "404.html":
+                continue
+            seen += 1
+            target = posixpath.normpath(posixpath.join(posixpath.dirname(name), split.path)) if split.path else name
+            if target not in names or split.fragment and split.fragment not in ids.get(target, ()):
+                dead.append(f"{name}: {found}")
+
+    assert seen > 10_000
+    assert [] == dead
 
 
 @pytest.mark.parametrize("size", SIZES)

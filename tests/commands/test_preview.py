@@ -226,3 +226,19 @@ def test_ctrl_c_ends_it_with_130(tmp_path: Path) -> None:
 
     assert process.returncode == 130
     assert said.strip() == "bayleaf: interrupted"
+
+
+def test_tags_of_a_free_page_are_shown_and_their_mistakes_told(running: Running) -> None:
+    """A page that comes, gets a wrong name, and is mended."""
+    page = running.folder / PLACES["page"]
+
+    def shown(text: str) -> str:
+        version = running.version()
+        page.write_text(text, encoding="utf-8")
+        running.wait_for(lambda: running.version() > version)
+        return running.get("notes.html")
+
+    assert '<a href="test-van/isolate.html">Isolate the traction system</a>' in shown("[[procedure: test-van/isolate]]")
+    assert f"{PLACES['page']}:1:14" in shown("[[procedure: test-van/isolat]]")
+    assert '<div class="bl-flow-picture">' in shown("[[flow: test-van/isolate]]")
+    running.wait_for(lambda: "no errors" in running.said[-1])

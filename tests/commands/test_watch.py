@@ -21,3 +21,15 @@ def test_what_is_new_and_what_is_gone_is_told(tmp_path: Path, capsys: pytest.Cap
 
     assert "titel" in came and "1 error" in came.splitlines()[-1]
     assert went.startswith(f"gone: {PLACES['procedure']}: ") and went.rstrip().endswith("No faults.")
+
+
+def test_a_free_page_is_watched_too(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """A tag that leads nowhere comes, and is told with its place."""
+    keeper = ManualKeeper(write_manual(tmp_path, {PLACES["page"]: "[[vehicle: test-van]]"}))
+    right = keeper.manual(TODAY)
+    (tmp_path / PLACES["page"]).write_text("[[vehicle: test-vann]]", "utf-8")
+    wrong = keeper.manual(TODAY)
+    tell(right.findings, wrong.findings, wrong)
+    came = capsys.readouterr().out
+
+    assert f"{PLACES['page']}:1:12  error, form" in came and "did you mean `test-van`?" in came

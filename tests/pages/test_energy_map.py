@@ -136,7 +136,7 @@ def test_the_drawing_is_named_and_described_for_those_who_do_not_see_it() -> Non
     """An SVG with a title and one sentence for each source."""
     one = circuit(sources=(Source((), "battery", "points", (("pole",),)), Source((), "cells", "never")))
 
-    drawn = energy_map(vehicle(one, point("pole")), one)
+    drawn = energy_map(vehicle(one, point("pole")), one, "one")
 
     assert 'role="img" aria-labelledby="title:supply text:supply"' in drawn
     assert "Battery is taken off at Point pole. Cells cannot be taken off." in drawn

@@ -7,7 +7,7 @@ from bayleaf.rules.rule import Rule, all_rules
 from kit import BASES, EXAMPLE, PLACES, check, completed
 
 SECTIONS = ("Why it matters", "Fails", "Passes", "Source")
-_MARK = re.compile(r"# <- (.*)$")
+_MARK = re.compile(r"(?:#|<!--) <- (.*?)(?: -->)?$")
 
 RULES = all_rules()
 EXAMPLES = [

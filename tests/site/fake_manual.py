@@ -147,9 +147,9 @@ def finding(severity: str = "error", message: str = "proved dead at no step") ->
 
 def given(
     pages: Sequence[Page], findings: Sequence[Finding] = (), facts: ManualFacts = NO_FACTS
-) -> Callable[[Path], tuple]:
+) -> Callable[[Path], source.Loaded]:
     """What stands in for reading the manual."""
-    return lambda folder: (pages, findings, facts)
+    return lambda folder: source.Loaded(pages, findings, facts)
 
 
 def mkdocs_build(

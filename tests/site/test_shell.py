@@ -114,6 +114,16 @@ def test_the_navigation_lists_index_pages_and_free_pages_but_no_procedure(tmp_pa
     assert listed == ["index.html", "vehicles.html", "codes.html", "book/voltage.html"]
 
 
+def test_free_pages_in_the_folder_of_a_vehicle_stand_under_its_name(tmp_path):
+    """Not under the name of the folder, which is made for addresses."""
+    config_file = write_manual(tmp_path)
+    (tmp_path / "procedures/larkway-m12/notes.md").write_text("# Notes\n", encoding="utf-8")
+    html = open_shell(config_file, pages()).page_html("larkway-m12/notes.html")
+
+    assert "Larkway M12" in html[html.index('class="site-nav"') : html.index("<article")]
+    assert "Larkway m12" not in html
+
+
 @pytest.mark.parametrize(
     ("link", "href"),
     [
@@ -132,6 +142,16 @@ def test_a_free_page_links_to_a_made_one_by_its_file_or_its_address(tmp_path, li
 
     assert f'<a href="{href}">there</a>' in shell.page_html("book/voltage.html")
     assert shell.said == []
+
+
+def test_a_link_in_code_is_shown_as_it_is_written(tmp_path):
+    """So a page can tell how to link to a procedure."""
+    config_file = write_manual(tmp_path)
+    text = "# V\n\n`[there](../larkway-m12/isolate.yml)`\n\n```\n[there](../codes.html)\n```\n"
+    (tmp_path / "procedures/book/voltage.md").write_text(text, encoding="utf-8")
+    html = open_shell(config_file, pages()).page_html("book/voltage.html")
+
+    assert "[there](../larkway-m12/isolate.yml)" in html and "[there](../codes.html)" in html
 
 
 def test_nothing_is_fetched_from_another_host(tmp_path):

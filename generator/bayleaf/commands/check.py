@@ -78,8 +78,8 @@ def command(
         files = sum(any(_lies_below(file, each) for each in wanted) for file in manual.files)
         if not files and not findings and any(path.is_file() for path in chosen):
             raise WrongCall(
-                f"{' and '.join(paths)} is nothing that is checked: the files of a manual end in .yml and lie in "
-                "procedures/ and records/"
+                f"{' and '.join(paths)} is nothing that is checked: the files of a manual end in .yml, its "
+                "free pages in .md, and they lie in procedures/ and records/"
             )
     report(findings, manual, form, files)
     return 1 if any(one.severity == "error" for one in findings) else 0

@@ -6,6 +6,7 @@ import click
 
 from ..manual import ManualKeeper
 from ..pages.all import all_pages
+from ..pages.tags import Tags
 from ..site.preview import Preview, serve, stamp
 from ._help import WithExamples
 from .common import WrongCall, manual_for, say
@@ -36,7 +37,8 @@ def command(start: Path | None, port: int, open_browser: bool) -> int:
     def make() -> Preview | str:
         manual = keeper.manual()
         try:
-            return Preview(open_shell(folder / "mkdocs.yml", all_pages(manual), manual.findings), manual.findings)
+            shell = open_shell(folder / "mkdocs.yml", all_pages(manual), manual.findings, tags=Tags(manual))
+            return Preview(shell, manual.findings)
         except ShellError as error:
             return str(error)
 

@@ -9,6 +9,7 @@ import click
 
 from ..manual import Manual, without_collector
 from ..pages.all import all_pages
+from ..pages.tags import Tags
 from ..site import outputs
 from ..site.chromium import NoPrinter
 from ..site.facts import ManualFacts, facts_of
@@ -112,7 +113,7 @@ def _render(folder: Path, wanted: Wanted, with_errors: bool, today: str | None) 
         return 1
     facts = facts_of(manual)
     try:
-        shell = open_shell(folder / "mkdocs.yml", all_pages(manual), manual.findings, facts)
+        shell = open_shell(folder / "mkdocs.yml", all_pages(manual), manual.findings, facts, Tags(manual))
         if wanted.site:
             _site(shell, folder, wanted)
         _files(shell, manual, facts, wanted)

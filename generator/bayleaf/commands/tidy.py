@@ -6,8 +6,9 @@ from pathlib import Path
 
 import click
 
+from ..loading.schema import FileKind
 from ..loading.tidying.tidy import LeftAlone, Tidied, tidied
-from ..manual_files import File, bytes_of, find_files
+from ..manual_files import bytes_of, find_files
 from ..manual_writing import replace_file
 from . import _completing
 from ._help import WithExamples
@@ -43,9 +44,9 @@ def command(paths: tuple[str, ...], check: bool, diff: bool) -> int:
     if not files:
         raise WrongCall(f"{' and '.join(paths) or folder} holds no file that is tidied: vehicles, procedures, records")
     untidy = alone = 0
-    for file in files:
-        path = Path(from_here(folder)) / file.path
-        found = _tidied(folder, file)
+    for file, kind in files:
+        path = Path(from_here(folder)) / file
+        found = _tidied(folder, file, kind)
         if isinstance(found, LeftAlone):
             alone += 1
             say(f"{path.as_posix()} is left alone: {found.reason}", err=True)
@@ -56,15 +57,15 @@ def command(paths: tuple[str, ...], check: bool, diff: bool) -> int:
     return 1 if alone or check and untidy else 0
 
 
-def _chosen(folder: Path, paths: Sequence[Path]) -> list[File]:
-    files = find_files(folder).files
+def _chosen(folder: Path, paths: Sequence[Path]) -> list[tuple[str, FileKind]]:
+    files = [(file.path, file.kind) for file in find_files(folder).files if file.kind != "page"]
     wanted = [path.resolve() for path in paths]
-    return [file for file in files if not wanted or any((folder / file.path).is_relative_to(one) for one in wanted)]
+    return [file for file in files if not wanted or any((folder / file[0]).is_relative_to(one) for one in wanted)]
 
 
-def _tidied(folder: Path, file: File) -> Tidied | LeftAlone:
-    data, unread = bytes_of(folder, file.path)
-    return tidied(file.path, data, file.kind) if unread is None else LeftAlone(unread.message)
+def _tidied(folder: Path, file: str, kind: FileKind) -> Tidied | LeftAlone:
+    data, unread = bytes_of(folder, file)
+    return tidied(file, data, kind) if unread is None else LeftAlone(unread.message)
 
 
 def _deal_with(found: Tidied, path: Path, check: bool, diff: bool) -> None:

@@ -1,13 +1,15 @@
 """One file, from its bytes to its model and everything that is wrong with its form."""
 
 from collections.abc import Callable
-from typing import Any, NamedTuple
+from typing import Any, Literal, NamedTuple
 
 from ..diagnostics.finding import Finding
+from ..model.free_page import FreePage
 from ..model.procedure import Procedure
 from ..model.record import Record
 from ..model.vehicle import Vehicle
 from ..model.workshop import Workshop
+from .free_page import PageSource, read_free_page
 from .read_procedure import read_procedure
 from .read_record import read_record
 from .read_vehicle import read_vehicle
@@ -19,7 +21,10 @@ from .tree import Source, read_source
 from .unfilled import unfilled
 from .value_reader import Data
 
-Model = Vehicle | Procedure | Workshop | Record
+Model = Vehicle | Procedure | Workshop | Record | FreePage
+
+#: The kinds of file that a manual has: those of the format, and free pages.
+AnyKind = FileKind | Literal["page"]
 
 _READERS: dict[FileKind, Callable[[Data, Reader, str], Any]] = {
     "vehicle": read_vehicle,
@@ -32,13 +37,20 @@ _READERS: dict[FileKind, Callable[[Data, Reader, str], Any]] = {
 class Loaded(NamedTuple):
     """A file that was read: its text with places, its model, and the faults of its form."""
 
-    source: Source
+    source: Source | PageSource
     model: Any
     findings: tuple[Finding, ...]
 
 
-def load(file: str, data: bytes, kind: FileKind) -> Loaded:
+def load(file: str, data: bytes, kind: AnyKind) -> Loaded:
     """Reads one file. `file` is its path relative to the manual, with `/`. Never raises on what is in it."""
+    if kind == "page":
+        page, model = read_free_page(file, data)
+        return Loaded(page, model, page.findings)
+    return _load(file, data, kind)
+
+
+def _load(file: str, data: bytes, kind: FileKind) -> Loaded:
     source = read_source(file, data)
     doubtful = source.doubtful()
     shaped = check_shape(source, kind, doubtful)

@@ -10,10 +10,13 @@ from mkdocs.structure.pages import Page as ShellPage
 from mkdocs.structure.toc import AnchorLink, TableOfContents
 from mkdocs.utils import get_relative_url
 
+from ..loading.prose import prose
 from ..pages.body import Body, Crumb, Heading, Page, SearchRecord
+from ..pages.tags import Tags
 from ..site import free_text, paper, search_index
 from ..site.facts import NO_FACTS, ManualFacts
 from .published import title_html
+from .tagged import Tagged
 
 _ID = re.compile(r'\sid="([^"]+)"')
 #: `[text](larkway-m12/isolate.yml#step-3)` or `[text](codes.html)`: the target, its ending apart.
@@ -30,8 +33,10 @@ class Contents:
         lenient: bool = False,
         facts: ManualFacts = NO_FACTS,
         site_url: str | None = None,
+        tags: Tags | None = None,
     ) -> None:
         self.pages = pages
+        self._tagged = Tagged(tags, pages)
         self._facts = facts
         self._site_url = site_url
         self._banner = banner
@@ -47,23 +52,28 @@ class Contents:
             page.title = title_html(made)
 
     def linked(self, page: ShellPage, markdown: str) -> str:
-        """The Markdown of a free page, with its links to made pages by the names that MkDocs has for them.
+        """The Markdown of a free page, with its tags put in, and its links by the names that MkDocs has for pages.
 
         A procedure file is a page, and may be linked as it lies there; any page may be linked by its address.
         """
         folder = posixpath.dirname(page.file.src_uri)
 
+        read = prose(markdown) if "](" in markdown else markdown
+
         def named(found: re.Match[str]) -> str:
+            if read[found.start() : found.end()] != found[0]:  # in code it is shown as it is written
+                return found[0]
             uri = posixpath.normpath(posixpath.join(folder, f"{found[1]}.md"))
             return f"{found[1]}.md" if uri in self.pages else found[0]
 
-        return _LINK.sub(named, markdown)
+        return self._tagged.put_in(page, _LINK.sub(named, markdown))
 
     def fill(self, page: ShellPage, html: str) -> str:
         """The content of a page: the body of a made page, or what Markdown gave for a free one."""
         made = self.pages.get(page.file.src_uri)
         if made is None:
             # The theme would fetch the program that draws these from another host: they stay text.
+            html = self._tagged.put_back(page, html)
             return self._banner + html.replace('<pre class="mermaid">', '<pre class="diagram-source">')
         body = self._make(made)
         page.toc = _table(made.title, body.toc)

@@ -21,9 +21,11 @@ from mkdocs.structure.toc import get_toc
 
 from ..diagnostics.finding import Finding
 from ..pages.body import Page
+from ..pages.tags import Tags
 from ..site import folder
 from ..site.facts import NO_FACTS, ManualFacts
 from .plugin import BayleafPlugin
+from .source import Loaded
 from .stamps import Stamps, allowed
 
 Progress = Callable[[int, int], None]
@@ -215,9 +217,15 @@ class Shell:
 
 
 def open_shell(
-    config_file: Path, pages: Sequence[Page], findings: Sequence[Finding] = (), facts: ManualFacts = NO_FACTS
+    config_file: Path,
+    pages: Sequence[Page],
+    findings: Sequence[Finding] = (),
+    facts: ManualFacts = NO_FACTS,
+    tags: Tags | None = None,
 ) -> Shell:
     """Read the configuration of a manual and prepare the shell for `pages`, of which `facts` are known.
+
+    `tags` look up what the tags of free pages stand for.
 
     With errors among the `findings`, every page carries them at its top.
     """
@@ -227,7 +235,7 @@ def open_shell(
         plugin = next((each for each in config.plugins.values() if isinstance(each, BayleafPlugin)), None)
         if plugin is None:
             raise ShellError(f"{config_file} does not name the plugin: write `plugins: [bayleaf]` in it.")
-        plugin.given = (pages, findings, facts)
+        plugin.given = Loaded(pages, findings, facts, tags)
         return Shell(config, plugin, said)
 
 

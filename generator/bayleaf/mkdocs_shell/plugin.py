@@ -16,6 +16,7 @@ from mkdocs.utils import CountHandler
 
 from ..diagnostics.finding import Finding
 from ..pages.body import Page
+from ..pages.tags import Tags
 from ..site import folder, offline
 from ..site.facts import NO_FACTS, ManualFacts
 from . import published, report, settings, source
@@ -40,6 +41,7 @@ class BayleafPlugin(BasePlugin):
         self._pages: Sequence[Page] = ()
         self._findings: Sequence[Finding] = ()
         self._facts: ManualFacts = NO_FACTS
+        self._tags: Tags | None = None
         self._trouble: list[str] = []
         self._serving = False
         self._site: Path | None = None
@@ -65,7 +67,7 @@ class BayleafPlugin(BasePlugin):
     @event_priority(_FIRST)
     def on_pre_build(self, config: MkDocsConfig) -> None:
         """Read the manual. Errors in it end `mkdocs build`; `mkdocs serve` shows them."""
-        self._pages, self._findings, self._facts = self.given or self._load(settings.manual_folder(config))
+        self._pages, self._findings, self._facts, self._tags = self.given or self._load(settings.manual_folder(config))
         found = report.errors(self._findings)
         if self.given is None:
             others = [finding for finding in self._findings if finding.severity != "error"]
@@ -89,7 +91,7 @@ class BayleafPlugin(BasePlugin):
         if config.nav is None:
             config.nav = published.navigation(files, pages)
         banner = report.banner(report.errors(self._findings), self._trouble)
-        self.contents = Contents(pages, banner, self._serving, self._facts, config.site_url)
+        self.contents = Contents(pages, banner, self._serving, self._facts, config.site_url, self._tags)
         return files
 
     @event_priority(_FIRST)
@@ -156,7 +158,7 @@ class BayleafPlugin(BasePlugin):
                 raise
             log.exception("The manual could not be read")
             self._trouble.append(f"The manual could not be read: {type(error).__name__}: {error}")
-            return (), (), NO_FACTS
+            return source.Loaded((), (), NO_FACTS)
 
 
 def _is_served(config: MkDocsConfig) -> bool:

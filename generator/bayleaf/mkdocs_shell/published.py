@@ -6,7 +6,7 @@ from html import escape
 
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.structure.files import File, Files, InclusionLevel, file_sort_key
-from mkdocs.utils import nest_paths
+from mkdocs.utils import dirname_to_title, nest_paths
 
 from ..pages.body import Page
 
@@ -79,7 +79,17 @@ def navigation(files: Files, pages: dict[str, Page]) -> list[object]:
     home = [file.src_uri for file in free if file.dest_uri == HOME]
     indexes = [uri for uri in pages if "/" not in uri]
     indexes.sort(key=lambda uri: pages[uri].url != HOME)
-    return [*home, *indexes, *nest_paths(file.src_uri for file in free if file.src_uri not in home)]
+    nested = nest_paths(file.src_uri for file in free if file.src_uri not in home)
+    return [*home, *indexes, *(_by_vehicle(entry, pages) for entry in nested)]
+
+
+def _by_vehicle(entry: object, pages: dict[str, Page]) -> object:
+    """The free pages in the folder of a vehicle stand under its name, not under that of the folder."""
+    if not isinstance(entry, dict):
+        return entry
+    made = {uri.removesuffix("/vehicle.md"): page.title for uri, page in pages.items() if uri.endswith("/vehicle.md")}
+    named = {dirname_to_title(folder): escape(title, quote=False) for folder, title in made.items()}
+    return {named.get(title, title): below for title, below in entry.items()}
 
 
 def title_html(page: Page) -> str:

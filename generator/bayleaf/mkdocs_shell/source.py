@@ -2,21 +2,28 @@
 
 from collections.abc import Sequence
 from pathlib import Path
+from typing import NamedTuple
 
 from ..diagnostics.finding import Finding
 from ..pages.body import Page
+from ..pages.tags import Tags
 from ..site.facts import ManualFacts
 
 #: Beside `procedures/`, what a manual is made of: a change in it makes the pages anew.
 ALSO_WATCHED = ("records",)
 
 
-#: Pages, findings, facts.
-Loaded = tuple[Sequence[Page], Sequence[Finding], ManualFacts]
+class Loaded(NamedTuple):
+    """The pages of a manual, what was found wrong with it, what is known of the pages, what tags stand for."""
+
+    pages: Sequence[Page]
+    findings: Sequence[Finding]
+    facts: ManualFacts
+    tags: Tags | None = None
 
 
 def load(folder: Path) -> Loaded:
-    """The pages of the manual in `folder`, what was found wrong with it, and what is known of the pages.
+    """Everything that the shell needs of the manual in `folder`.
 
     The imports stand in the function: whoever only hands pages to the shell does not pay for them.
     """
@@ -25,4 +32,4 @@ def load(folder: Path) -> Loaded:
     from ..site.facts import facts_of
 
     manual = load_manual(folder)
-    return all_pages(manual), manual.findings, facts_of(manual)
+    return Loaded(all_pages(manual), manual.findings, facts_of(manual), Tags(manual))

@@ -133,3 +133,8 @@ class Procedure:
     waivers: tuple[Waiver, ...] = ()
     shape_is_whole: bool = True
     broken: bool = False
+
+    def step_named(self, name: str) -> Step | None:
+        """The step with this id, else the one with this number."""
+        by_id = next((step for step in self.steps if step.id == name), None)
+        return by_id or next((step for step in self.steps if step.number == name), None)

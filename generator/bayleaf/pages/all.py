@@ -10,6 +10,8 @@ from .briefing_link import briefing_url, has_briefing
 from .briefing_page import briefing_body
 from .calculator_page import INDEX as CALCULATORS
 from .calculator_page import calculator_pages, calculators_body
+from .commands_page import URL as COMMANDS
+from .commands_page import commands_body
 from .energy_page import Drawn, energy_body
 from .format_page import format_body
 from .home_page import home_body
@@ -67,4 +69,5 @@ def all_pages(manual: Manual) -> tuple[Page, ...]:
     pages.append(Page(LIMIT_RULES, "Limits by rule", limit_rules_body))
     pages += calculator_pages()
     pages.append(Page("format.html", "The file format", format_body))
+    pages.append(Page(COMMANDS, "Commands", commands_body))
     return tuple(pages)

@@ -55,7 +55,7 @@ Drawn = dict[str, Markup]
 def drawing_of(vehicle: Vehicle, circuit: Circuit, drawn: Drawn) -> Markup:
     """The drawing of a circuit. `drawn` keeps those of the vehicle, which stand on two of its pages."""
     if circuit.id not in drawn:
-        drawn[circuit.id] = energy_map(vehicle, circuit)
+        drawn[circuit.id] = energy_map(vehicle, circuit, circuit.id)
     return drawn[circuit.id]
 
 

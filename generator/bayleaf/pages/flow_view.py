@@ -17,20 +17,29 @@ def flow_drawing(procedure: Procedure, manual: Manual, views: tuple[StepView, ..
     steps = flow_of(procedure, manual, views)
     if not any(way.url for step in steps for way in step.ways):
         return Markup("")
-    return svg(flow(steps), "flow", f"Flow of {procedure.title}", flow_words(steps))
+    return _drawn(procedure, steps, "flow")
 
 
-def flow_of(procedure: Procedure, manual: Manual, views: tuple[StepView, ...]) -> tuple[FlowStep, ...]:
-    """Every step with where it leads, exits to one and the same target together."""
+def drawn_flow(procedure: Procedure, manual: Manual, views: tuple[StepView, ...], page: str, key: str) -> Markup:
+    """The same on another page, whether it branches or not: `page` leads to the procedure's own."""
+    return _drawn(procedure, flow_of(procedure, manual, views, page), key)
+
+
+def _drawn(procedure: Procedure, steps: tuple[FlowStep, ...], key: str) -> Markup:
+    return svg(flow(steps), key, f"Flow of {procedure.title}", flow_words(steps))
+
+
+def flow_of(procedure: Procedure, manual: Manual, views: tuple[StepView, ...], page: str = "") -> tuple[FlowStep, ...]:
+    """Every step with where it leads, exits to one and the same target together; `page` stands before each anchor."""
     graph = manual.graph(procedure)
     return tuple(
-        _flow_step(index, step, view, graph, procedure, manual)
+        _flow_step(index, step, view, graph, procedure, manual, page)
         for index, (step, view) in enumerate(zip(procedure.steps, views, strict=True))
     )
 
 
 def _flow_step(
-    index: int, step: Step, view: StepView, graph: Graph, procedure: Procedure, manual: Manual
+    index: int, step: Step, view: StepView, graph: Graph, procedure: Procedure, manual: Manual, page: str
 ) -> FlowStep:  # fmt: skip
     callee = manual.procedures.get(step.action.procedure) if isinstance(step.action, actions.Perform) else None
     cases: dict[Target, list[str]] = {}
@@ -38,8 +47,8 @@ def _flow_step(
         cases.setdefault(edge.target, []).append(exit_words(edge.exit, callee))
     following: Target = index + 1 if index + 1 < len(procedure.steps) else End(None)
     goes_on = _together(cases.pop(following)) if following in cases else None
-    ways = tuple(_way(_together(found), target, procedure) for target, found in cases.items())
-    return FlowStep(view.number, view.title, f"#{view.anchor}", ways, "" if goes_on and not ways else goes_on)
+    ways = tuple(_way(_together(found), target, procedure, page) for target, found in cases.items())
+    return FlowStep(view.number, view.title, f"{page}#{view.anchor}", ways, "" if goes_on and not ways else goes_on)
 
 
 def _together(cases: list[str]) -> str:
@@ -47,12 +56,12 @@ def _together(cases: list[str]) -> str:
     return ", ".join([cases[0], *(lower(case) for case in cases[1:])])
 
 
-def _way(case: str, target: Target, procedure: Procedure) -> Way:
+def _way(case: str, target: Target, procedure: Procedure, page: str) -> Way:
     if isinstance(target, int):
         step = procedure.steps[target]
-        return Way(case, target, f"step\u00a0{step.number}", f"#{step.anchor}")
+        return Way(case, target, f"step\u00a0{step.number}", f"{page}#{step.anchor}")
     stops = isinstance(target, Stop)
     end = procedure.conclusions.get(target.conclusion or "")
     if end is None:
         return Way(case, None, "stop" if stops else "end", "", stops)
-    return Way(case, None, f"{'stop' if stops else 'end'}: {end.finding}", f"#conclusion-{end.id}", stops)
+    return Way(case, None, f"{'stop' if stops else 'end'}: {end.finding}", f"{page}#conclusion-{end.id}", stops)

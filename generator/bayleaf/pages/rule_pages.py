@@ -16,10 +16,11 @@ FAMILIES = {
     "references": "Names that lead somewhere",
     "identity": "Identifiers, codes and dates",
     "flow": "The order of steps",
+    "tags": "Tags in free pages",
     "practice": "Good practice",
 }
 
-_FENCE = re.compile(r"^```yaml (fails|passes)[^\n]*$", re.MULTILINE)
+_FENCE = re.compile(r"^```(yaml|markdown) (?:fails|passes)[^\n]*$", re.MULTILINE)
 
 
 def rules_body() -> Body:
@@ -38,7 +39,7 @@ def rules_body() -> Body:
 def rule_body(rule: Rule) -> Body:
     """The page of one rule."""
     title, _, rest = rule.page.partition("\n")
-    text = _FENCE.sub("```yaml", rest)
+    text = _FENCE.sub(r"```\1", rest)
     html = Markup(markdown.markdown(text, extensions=["fenced_code", "toc"], output_format="html"))
     lead = f"{rule.name} · {rule.kind} · {rule.severity}"
     page = Markup('<div class="bl-page bl-rule"><h1>{}</h1><p class="bl-lead">{}</p>{}</div>').format(

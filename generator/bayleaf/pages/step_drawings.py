@@ -12,7 +12,7 @@ from ..model import actions
 from ..model.actions import Pair
 from ..model.contact import Contact
 from ..model.procedure import Step
-from ..model.vehicle import Connector, Pin
+from ..model.vehicle import Circuit, Connector, Pin
 from ..safety.wait import Wait, required_wait, time_to
 from .drawings.bolt_order import Bolts, bolt_order, order_words
 from .drawings.connector_face import Face, Probe, connector_face, face_words
@@ -127,15 +127,21 @@ def _curves(wait: actions.Wait, naming: Naming) -> Iterator[Markup]:
     waited = float(wait.time.si) if wait.time is not None else 0.0
     for name in wait.what_for:
         found = naming.find(name)
-        if found is None or found.kind != "circuit" or found.element.stored is None:
-            continue
-        required = required_wait(found.element)
-        levels = tuple(dict.fromkeys((required.end, _READING)))
-        falls = [(time_to(found.element, volts), volts) for volts in levels]
-        marks = [(seconds, f"{volts:g}\u00a0V at worst") for seconds, volts in falls if seconds]
-        if waited:
-            marks.append((waited, "waited here"))
-        yield _drawn_curve(found.element.name, required, tuple(marks), levels)
+        if found is not None and found.kind == "circuit":
+            yield circuit_curve(found.element, waited)
+
+
+def circuit_curve(circuit: Circuit, waited: float = 0.0) -> Markup:
+    """The curve of a circuit, with the seconds that are waited for it; nothing where its figures are not known."""
+    if circuit.stored is None:
+        return Markup("")
+    required = required_wait(circuit)
+    levels = tuple(dict.fromkeys((required.end, _READING)))
+    falls = [(time_to(circuit, volts), volts) for volts in levels]
+    marks = [(seconds, f"{volts:g}\u00a0V at worst") for seconds, volts in falls if seconds]
+    if waited:
+        marks.append((waited, "waited here"))
+    return _drawn_curve(circuit.name, required, tuple(marks), levels)
 
 
 @lru_cache(maxsize=1024)

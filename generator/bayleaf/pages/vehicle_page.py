@@ -190,12 +190,12 @@ def _connector(connector: Connector, naming: Naming) -> Card:
         wire = ", ".join(filter(None, (pin.colour, plain(pin.area))))
         pins.append(Row((pin.number, pin.signal, circuit if bus is None else bus.name, wire)))
     return Card(
-        connector.id, f"{connector.id} {connector.name}", tuple(rows), _face(connector),
+        connector.id, f"{connector.id} {connector.name}", tuple(rows), connector_face(connector),
         _table(("Pin", "Signal", "Circuit or bus", "Wire"), pins),
     )  # fmt: skip
 
 
-def _face(connector: Connector) -> Markup:
+def connector_face(connector: Connector) -> Markup:
     """The pins as they lie, seen from the mating side."""
     if not connector.face:
         return Markup("")

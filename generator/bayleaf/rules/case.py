@@ -53,6 +53,11 @@ class Case:
         return self.outlook.procedures
 
     @property
+    def vehicles(self) -> Mapping[str, Vehicle]:
+        """All profiles that could be read, by folder: a free page belongs to no vehicle."""
+        return self.outlook.vehicles
+
+    @property
     def proof_holds(self) -> Fraction:
         """The seconds that a proof holds in this workshop."""
         said = self.workshop.policy.proof_holds if self.workshop is not None else None

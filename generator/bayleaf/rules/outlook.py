@@ -11,13 +11,14 @@ from typing import Any, NamedTuple, TypeVar
 
 from ..model.facts import Facts
 from ..model.procedure import Procedure
+from ..model.vehicle import Vehicle
 from .circles import circles
 
 T = TypeVar("T")
 
 
 class Look(NamedTuple):
-    """One thing that was looked at: a kind ("facts", "procedure", "circle", "listing", "text") and its name.
+    """One thing that was looked at: a kind ("facts", "procedure", "vehicle", "circle", "listing", "text") and its name.
 
     Without a name it is all of that kind.
     """
@@ -31,7 +32,7 @@ Seen = dict[Look, Any]
 
 
 class Outlook:
-    """The other procedures, the folders and the texts of one state of a manual.
+    """The other procedures, the vehicles, the folders and the texts of one state of a manual.
 
     `seen` may be taken away and replaced at any time: what is looked at from then on is noted in the new one.
     """
@@ -41,15 +42,17 @@ class Outlook:
         folder: Folder,
         facts: Mapping[str, Facts],
         procedures: Mapping[str, Procedure],
+        vehicles: Mapping[str, Vehicle],
         texts: Mapping[str, bytes],
     ) -> None:
         self._folder = folder
         self._texts = texts
         self._listings: dict[str, Mapping[str, bool]] = {}
-        self._maps: dict[str, Mapping[str, Any]] = {"facts": facts, "procedure": procedures}
+        self._maps: dict[str, Mapping[str, Any]] = {"facts": facts, "procedure": procedures, "vehicle": vehicles}
         self.seen: Seen = {}
         self.facts: Mapping[str, Facts] = _Noted(self, "facts", facts)
         self.procedures: Mapping[str, Procedure] = _Noted(self, "procedure", procedures)
+        self.vehicles: Mapping[str, Vehicle] = _Noted(self, "vehicle", vehicles)
 
     def circle(self, name: str) -> tuple[str, ...] | None:
         """The circle of procedures performing each other that is told at this one."""
@@ -118,10 +121,10 @@ class _Noted(Mapping[str, T]):
 
 
 def _is_same(look: Look, then: Any, now: Any) -> bool:
-    """Facts are equal where they say the same; of a procedure only the very same one is: its maps have an order."""
+    """Facts are equal where they say the same; of a model only the very same one is: its maps have an order."""
     if then is now:
         return True
-    if look.kind != "procedure":
+    if look.kind not in ("procedure", "vehicle"):
         return bool(then == now)
     if look.name is not None:
         return False

@@ -6,7 +6,7 @@ A module of a rule holds:
 - `KIND`: danger, validity, practice or form, and `SEVERITY`: error, warning or advice;
 - one or more checks, each a function that yields faults:
   `check_step(step, procedure, case)`, `check_procedure(procedure, case)`, `check_vehicle(vehicle, case)`,
-  `check_workshop(workshop, case)`, `check_record(record, case)`;
+  `check_workshop(workshop, case)`, `check_record(record, case)`, `check_page(page, case)`;
 - for `check_step`, `STEPS`: the classes of action that it looks at (None: all);
 - `NEEDS_FLOW = True` where `check_procedure` looks at the graph;
 - `NEEDS_WALK = True` where it tells what the walk found: it runs last, and only where nothing it rests on has a fault.
@@ -27,7 +27,7 @@ from .fault import Fault
 Check = Callable[..., Iterable[Fault]]
 
 #: The names of the functions that a module of a rule may hold.
-CHECKS = ("check_step", "check_procedure", "check_vehicle", "check_workshop", "check_record")
+CHECKS = ("check_step", "check_procedure", "check_vehicle", "check_workshop", "check_record", "check_page")
 
 
 @dataclass(frozen=True, slots=True)

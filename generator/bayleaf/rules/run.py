@@ -7,6 +7,7 @@ from typing import Any
 
 from ..diagnostics.finding import Finding, See
 from ..diagnostics.place import Path, Place
+from ..model.free_page import FreePage
 from ..model.procedure import Procedure
 from ..model.record import Record
 from ..model.vehicle import Vehicle
@@ -24,6 +25,7 @@ _CHECK_OF: Mapping[type[Any], str] = {
     Procedure: "check_procedure",
     Workshop: "check_workshop",
     Record: "check_record",
+    FreePage: "check_page",
 }
 
 

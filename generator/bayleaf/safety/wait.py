@@ -50,6 +50,11 @@ class Wait:
     assumed: tuple[str, ...] = ()
     lacks: tuple[str, ...] = ()
 
+    @property
+    def has_curve(self) -> bool:
+        """Whether enough is known to reckon how the voltage falls."""
+        return None not in (self.start, self.capacitance, self.bleed) and self.bleed != inf
+
 
 def required_wait(circuit: Circuit) -> Wait:
     """How long a circuit is waited for, and what that was reckoned from."""

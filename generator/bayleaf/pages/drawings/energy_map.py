@@ -24,18 +24,18 @@ _BAR = 16.0
 _FRAME = 9.0  # between the frame of a sealed part and what is in it
 
 
-def energy_map(vehicle: Vehicle, circuit: Circuit) -> Markup:
+def energy_map(vehicle: Vehicle, circuit: Circuit, key: str) -> Markup:
     """The drawing of one circuit as inline SVG: the ways into it, and below what lies on it.
 
-    Two pictures that join, so that print can break the page between them.
+    Two pictures that join, so that print can break the page between them. `key` is their own on it.
     """
-    upper = svg(ways(vehicle, circuit), circuit.id, f"Energy map: {circuit.name}", description(vehicle, circuit))
+    upper = svg(ways(vehicle, circuit), key, f"Energy map: {circuit.name}", description(vehicle, circuit))
     lower = branches(vehicle, circuit)
     if lower is None:
         return upper
     names = [part.name for part in (*words.parts_on(vehicle, circuit), *words.covers_of(vehicle, circuit))]
     said = "; ".join(names) or "connectors only"
-    return upper + svg(lower, f"{circuit.id}:parts", f"What lies on it: {circuit.name}", said)
+    return upper + svg(lower, f"{key}:parts", f"What lies on it: {circuit.name}", said)
 
 
 def description(vehicle: Vehicle, circuit: Circuit) -> str:

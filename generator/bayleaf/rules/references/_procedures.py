@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from ...diagnostics.place import Path
+from ...loading.shape_words import nearest
 from ...model import actions
 from ...model.procedure import Procedure
 from ...model.record import Record
@@ -44,3 +45,31 @@ def is_reported_elsewhere(name: str, case: Case) -> bool:
         return False  # that is the profile, and no procedure
     files = {f"{stem}.yml".casefold(), f"{stem}.yaml".casefold()}
     return bool(folder) and any(other.casefold() in files for other in case.outlook.entries(f"procedures/{folder}"))
+
+
+def words_of_missing(name: str, folder: str | None, case: Case) -> tuple[str, str]:
+    """What is said, and what is to be written, where there is no such procedure; `folder` is that of the vehicle."""
+    if "/" not in name:
+        known = [other for other in case.facts if other.endswith(f"/{name}")]
+        own = [other for other in known if other.startswith(f"{folder}/")]
+        meant = next(iter(own or known), None) or nearest(f"{folder}/{name}", case.facts)
+        help_ = f"write `{meant}`" if meant else "write folder and name, as `test-van/isolate`"
+        return f"`{name}` is not the full name of a procedure", help_
+    message = f"there is no procedure `{name}`"
+    for ending in (".yml", ".yaml"):
+        if name.endswith(ending) and name.removesuffix(ending) in case.facts:
+            return message, f"write `{name.removesuffix(ending)}`, without the ending of the file"
+    if name.endswith("/vehicle"):
+        return message, "`vehicle.yml` is the profile of the vehicle; name one of its procedures"
+    meant = _nearest(name, case)
+    return message, f"did you mean `{meant}`?" if meant else f"write it, as `procedures/{name}.yml`"
+
+
+def _nearest(name: str, case: Case) -> str | None:
+    """The procedure that was probably meant; in a folder that exists, only what stands behind it is compared."""
+    folder, _, stem = name.rpartition("/")
+    beside = [other.rpartition("/")[2] for other in case.facts if other.startswith(f"{folder}/")]
+    if not beside:
+        return nearest(name, case.facts)
+    meant = nearest(stem, beside)
+    return f"{folder}/{meant}" if meant else None

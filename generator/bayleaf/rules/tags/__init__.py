@@ -1,0 +1,1 @@
+"""Tags in free pages: `[[energy: larkway-m12]]` and the like."""
