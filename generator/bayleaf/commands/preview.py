@@ -1,36 +1,76 @@
 """`bayleaf preview`: shows the manual in the browser, and again whenever a file is saved."""
 
+import gc
+import threading
+from dataclasses import dataclass, field
 from pathlib import Path
+from typing import TYPE_CHECKING, Any
 
 import click
 
 from ..manual import ManualKeeper
 from ..pages.all import all_pages
-from ..site.preview import Preview, serve, stamp
+from ..pages.states import States
+from ..pages.unread_page import unread_pages
+from ..site.preview import Preview
+from ..site.preview_server import serve
+from ..site.saves import Saves
+from ..site.shown import shown
 from .common import WrongCall, manual_for
+
+if TYPE_CHECKING:
+    from ..mkdocs_shell import Shell
 
 
 @click.command("preview")
 @click.option("--manual", "start", type=click.Path(path_type=Path), help="The manual's folder. [default: around here]")
 @click.option("--port", type=click.IntRange(0, 65535), default=8765, show_default=True, help="0 takes any free port.")
 @click.option("--open", "open_browser", is_flag=True, help="Open the browser.")
-def command(start: Path | None, port: int, open_browser: bool) -> int:
-    """Serve the manual on this machine alone (127.0.0.1), and reload the browser after every save."""
-    from ..mkdocs_shell import ShellError, open_shell
+@click.option("--stay", is_flag=True, help="Leave the browser on its page when the file of another one is saved.")
+def command(start: Path | None, port: int, open_browser: bool, stay: bool) -> int:
+    """Serve the manual on this machine alone (127.0.0.1).
 
+    After every save the browser shows the page of what was saved, with its errors at the place where they are.
+    """
     folder = manual_for([start] if start else [])
-
-    keeper = ManualKeeper(folder)
-
-    def make() -> Preview | str:
-        manual = keeper.manual()
-        try:
-            return Preview(open_shell(folder / "mkdocs.yml", all_pages(manual), manual.findings), manual.findings)
-        except ShellError as error:
-            return str(error)
-
-    seen = stamp(folder)
-    first = make()
+    saves, maker = Saves(folder), _Maker(folder, stay)
+    first = maker.make(())
     if isinstance(first, str):
         raise WrongCall(first)
-    return serve(folder, port, first, seen, make, click.echo, open_browser)
+    gc.freeze()  # what was read stays: looking through it for garbage would take longer than a save
+    return serve(port, first, saves, maker.make, click.echo, open_browser)
+
+
+@dataclass
+class _Maker:
+    """Makes a state of the manual after the other, each from what it can keep of the last one."""
+
+    folder: Path
+    stay: bool
+    keeper: ManualKeeper = field(init=False)
+    shell: "Shell | None" = None
+    states: States | None = None
+    lock: Any = field(default_factory=threading.Lock)
+
+    def __post_init__(self) -> None:
+        self.keeper = ManualKeeper(self.folder)
+
+    def make(self, changed: tuple[str, ...]) -> Preview | str:
+        """The manual after these files were saved; a sentence where nothing can be shown."""
+        from ..mkdocs_shell import ShellError, open_shell
+
+        manual = self.keeper.manual()
+        states = States(manual, self.states)
+        pages = (*all_pages(manual, states), *unread_pages(manual))
+        free = {one.removeprefix("procedures/") for one in changed if not one.endswith((".yml", ".yaml"))}
+        with self.lock:
+            shell, self.shell = self.shell, None
+            try:
+                if shell is None or "mkdocs.yml" in changed or not shell.renew(pages, free):
+                    shell = open_shell(self.folder / "mkdocs.yml", pages)
+            except ShellError as error:
+                return str(error)
+            self.shell, self.states = shell, states
+        saved = changed[-1] if changed else None
+        place = shown(saved, manual) if saved is not None and not self.stay else None
+        return Preview(shell, manual, saved, place, lock=self.lock)
