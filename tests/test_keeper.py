@@ -1,7 +1,9 @@
 """Checking again after a save: only what changed is read and walked, and the result is that of reading everything."""
 
+import gc
 import os
 from collections.abc import Callable
+from datetime import timedelta
 from pathlib import Path
 from random import Random
 from shutil import copytree
@@ -159,3 +161,25 @@ def test_a_page_is_read_alone_and_checked_again_with_what_it_names(tmp_path: Pat
     (tmp_path / JOB).rename(tmp_path / "procedures/test-van/isolat.yml")
     left = [one.place.file for one in keeper.manual(TODAY).findings]
     assert PAGE in keeper.inspector.checked and PAGE not in left
+
+
+def test_what_is_kept_does_not_grow(tmp_path: Path) -> None:
+    """Over 200 saves, new names and dates among them, as much is kept as after the first."""
+    keeper = ManualKeeper(write_manual(tmp_path, {}))
+    job = tmp_path / JOB
+    sizes, objects = set(), []
+    for count in range(200):
+        words = f"Look under the vehicle {count} times."
+        job.write_text(PROCEDURE.replace("Look at the vehicle.", words), "utf-8")
+        other = job.with_name(f"other-{count}.yml")
+        other.write_text(PROCEDURE.replace("test-van/job", f"test-van/{other.stem}"), "utf-8")
+        keeper.manual(TODAY + timedelta(days=count % 7))
+        sizes.add(keeper.sizes())
+        other.unlink()
+        if count in (99, 199):
+            keeper.manual(TODAY)
+            gc.collect()
+            objects.append(len(gc.get_objects()))
+
+    assert 1 == len(sizes), sizes
+    assert objects[1] - objects[0] < 100

@@ -46,6 +46,7 @@ ONLY_IN: Mapping[str, tuple[str, ...]] = {
     "jinja2": ("pages",),
     "pscript": ("pages",),
     "plotext": ("pages",),
+    "watchdog": ("site",),
     "markupsafe": ("pages", "mkdocs_shell"),
 }
 

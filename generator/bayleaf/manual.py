@@ -1,6 +1,7 @@
 """One manual: the folder, its files, what they hold, and everything that is wrong with them."""
 
 import gc
+import os
 import time
 from collections.abc import Callable, Iterator, Mapping, Set
 from contextlib import contextmanager
@@ -115,11 +116,15 @@ class ManualKeeper:
             self._read_again(found, progress)
             return self._judged(found, today or date.today())
 
+    def sizes(self) -> tuple[int, ...]:
+        """How much is kept of each kind: grows with the manual, not with the number of saves."""
+        return len(self._files), len(self._resolved), len(self._facts), *self.inspector.sizes()
+
     def _read_again(self, found: Found, progress: Progress | None) -> None:
-        self.read = []
+        self.read, folder = [], str(self._folder)
         files: dict[str, _Read] = {}
         for count, (path, kind) in enumerate(found.files, 1):
-            stamp = _stamp(self._folder / path)
+            stamp = _stamp(f"{folder}/{path}")
             kept = self._files.get(path)
             if kept is None or stamp is None or kept.stamp != stamp or not kept.is_open:
                 kept = self._read(path, kind, stamp, kept)
@@ -127,6 +132,9 @@ class ManualKeeper:
             if progress is not None:
                 progress(count, len(found.files))
         self._files = files
+        for kept_by_file in (self._resolved, self._facts):
+            for path in kept_by_file.keys() - files.keys():
+                del kept_by_file[path]
 
     def _read(self, path: str, kind: AnyKind, stamp: tuple[int, ...] | None, kept: _Read | None) -> _Read:
         drafted = self._drafts.get(File(path, kind))
@@ -241,10 +249,10 @@ def without_collector() -> Iterator[None]:
 _SETTLED = 3_000_000_000
 
 
-def _stamp(path: Folder) -> tuple[int, ...] | None:
+def _stamp(path: str) -> tuple[int, ...] | None:
     """How a file looks from outside; None where that cannot be relied on, and it has to be read to know."""
     try:
-        seen = path.stat()
+        seen = os.stat(path)
     except OSError:
         return None
     if time.time_ns() - max(seen.st_mtime_ns, seen.st_ctime_ns) < _SETTLED:

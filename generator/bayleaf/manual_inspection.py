@@ -7,6 +7,7 @@ what it was; a procedure is walked again where it, what it performs, or what the
 from collections.abc import Callable, Iterable, Iterator, Mapping, Set
 from dataclasses import dataclass, replace
 from datetime import date
+from operator import is_
 from typing import Any, NamedTuple
 
 from .diagnostics.finding import Finding
@@ -54,6 +55,15 @@ class _Kept(NamedTuple):
     findings: tuple[Finding, ...]
 
 
+class _Drawn(NamedTuple):
+    """The graph of a procedure, with what it was made from: what is known of the procedures that it performs."""
+
+    procedure: Procedure
+    names: tuple[str, ...]
+    callees: tuple[Facts | None, ...]
+    graph: Graph
+
+
 class Inspector:
     """Judges one state of a manual after the other. `checked` and `walked` name what the last one took anew."""
 
@@ -63,9 +73,10 @@ class Inspector:
         self.surveyors: dict[str, Surveyor] = {}
         self._of_rules: dict[str, _Kept] = {}
         self._of_walks: dict[str, _Kept] = {}
-        self._graphs: dict[str, tuple[Procedure, tuple[Facts | None, ...], Graph]] = {}
+        self._graphs: dict[str, _Drawn] = {}
         self._renamed: dict[str, tuple[Procedure, Procedure]] = {}
-        self._alike: dict[Any, Any] = {}
+        self._bases: dict[str, tuple[Surveyor, dict[str, tuple[Any, ...]]]] = {}
+        self._alike: dict[tuple[str, str], Any] = {}
 
     def inspect(self, scope: Scope, read: Iterable[Finding]) -> list[Finding]:
         """Everything that is wrong: what was found while reading, by the rules, and by the walks."""
@@ -79,17 +90,22 @@ class Inspector:
         wrong = [finding for finding in findings if finding.severity == "error"]
         in_vehicle = {one.place.file for one in wrong}
         unclear = {one.place.file for one in wrong if one.kind == "form"}
-        for name, surveyor in self.surveyors.items():
+        for name in self.surveyors:
             if scope.vehicles[name].file not in in_vehicle:
-                findings.extend(self._by_walks(cases[name], surveyor, unclear, scope))
+                findings.extend(self._by_walks(name, cases[name], unclear, scope))
         self._forget(scope)
         return findings
+
+    def sizes(self) -> tuple[int, ...]:
+        """How much is kept of each kind."""
+        kept = (self._of_rules, self._of_walks, self._graphs, self._renamed, self._bases, self._alike, self.surveyors)
+        return tuple(len(one) for one in kept)
 
     def _by_rules(self, file: str, model: Any, case: Case, scope: Scope) -> tuple[Finding, ...]:
         graph = None
         if isinstance(model, Procedure) and model.shape_is_whole:
             graph = self._graph(self._named(_id_of(file), model), scope.facts)
-        rests_on = (model, case.vehicle, case.workshop, self._same(case.today), graph)
+        rests_on = (model, case.vehicle, case.workshop, self._same(("today", ""), case.today), graph)
 
         def find(locate: Locate) -> Iterator[Finding]:
             self.checked.append(file)
@@ -97,28 +113,42 @@ class Inspector:
 
         return _kept(self._of_rules, file, file, rests_on, find, scope)
 
-    def _by_walks(self, case: Case, surveyor: Surveyor, unclear: Set[str], scope: Scope) -> Iterator[Finding]:
+    def _by_walks(self, folder: str, case: Case, unclear: Set[str], scope: Scope) -> Iterator[Finding]:
         """What the walks find in the procedures of a vehicle, where they and all they perform have no fault of form.
 
         A walk over a name that is misspelt would only find more of the same.
         """
+        surveyor = self.surveyors[folder]
         court, own = Court(surveyor, case.proof_holds), surveyor.procedures
-        live = self._same(made_live(own.values(), surveyor.rig))
-        temporaries = self._same(surveyor.rig.temporaries)
-        for name, procedure in own.items():
-            called = (name, *surveyor.called(name))
-            if unclear & {own[one].file for one in called}:
+        around = case.workshop, self._same(("today", ""), case.today)
+        for name, basis in self._bases_of(folder, surveyor).items():
+            if unclear and not unclear.isdisjoint(own[one].file for one in (name, *surveyor.called(name))):
                 continue
-            alone = self._same(without_caller(procedure, own.values()))
-            walked = (part for one in called for part in (own[one], self._graph(own[one], scope.facts)))
-            today = self._same(case.today)
-            rests_on = (case.vehicle, case.workshop, today, live, temporaries, alone, *walked)
 
-            def find(locate: Locate, procedure: Procedure = procedure, name: str = name) -> Iterator[Finding]:
+            def find(locate: Locate, name: str = name) -> Iterator[Finding]:
                 self.walked.append(name)
-                return run_walk_rules(procedure, replace(case, walked=court.breaches(name)), locate)
+                return run_walk_rules(own[name], replace(case, walked=court.breaches(name)), locate)
 
-            yield from _kept(self._of_walks, name, procedure.file, rests_on, find, scope)
+            yield from _kept(self._of_walks, name, own[name].file, around + basis, find, scope)
+
+    def _bases_of(self, folder: str, surveyor: Surveyor) -> Mapping[str, tuple[Any, ...]]:
+        """What the findings of each procedure's walks rest on: the profile, what the walks ask of all procedures
+
+        of the vehicle, and the procedures on the way with their graphs. All of it belongs to the surveyor.
+        """
+        kept = self._bases.get(folder)
+        if kept is None or kept[0] is not surveyor:
+            own, rig = surveyor.procedures, surveyor.rig
+            live = self._same(("live", folder), made_live(own.values(), rig))
+            temporaries = self._same(("temporaries", folder), rig.temporaries)
+            bases = {}
+            for name, procedure in own.items():
+                alone = self._same(("alone", name), without_caller(procedure, own.values()))
+                called = (name, *surveyor.called(name))
+                walked = (part for one in called for part in (own[one], surveyor.graph(one)))
+                bases[name] = (surveyor.vehicle, live, temporaries, alone, *walked)
+            kept = self._bases[folder] = surveyor, bases
+        return kept[1]
 
     def _surveyors_of(self, scope: Scope) -> dict[str, Surveyor]:
         """For each vehicle what walks its procedures; the same one as long as nothing of them has changed."""
@@ -140,11 +170,16 @@ class Inspector:
 
     def _graph(self, procedure: Procedure, facts: Mapping[str, Facts]) -> Graph:
         """The graph of a procedure; the same one while it and what it performs say the same."""
-        callees = tuple(facts.get(name) for name in _performed_by(procedure))
         kept = self._graphs.get(procedure.file)
-        if kept is None or kept[0] is not procedure or kept[1] != callees:
-            kept = self._graphs[procedure.file] = procedure, callees, build_graph(procedure, facts)
-        return kept[2]
+        if kept is None or kept.procedure is not procedure:
+            names = tuple(step.action.procedure for step in procedure.steps if isinstance(step.action, Perform))
+        else:
+            names = kept.names
+        callees = tuple(map(facts.get, names))
+        if kept is None or kept.procedure is not procedure or kept.callees != callees:
+            graph = build_graph(procedure, facts)
+            kept = self._graphs[procedure.file] = _Drawn(procedure, names, callees, graph)
+        return kept.graph
 
     def _named(self, name: str, procedure: Procedure) -> Procedure:
         """The procedure by the name of its file, where another one is written in it."""
@@ -155,9 +190,11 @@ class Inspector:
             kept = self._renamed[name] = procedure, replace(procedure, id=name)
         return kept[1]
 
-    def _same(self, value: Any) -> Any:
-        """The one object that stands for all that are equal to it, so that it is told by identity."""
-        return self._alike.setdefault(value, value)
+    def _same(self, what: tuple[str, str], value: Any) -> Any:
+        """The object that stood for this the last time, where it is equal: so it is told by identity."""
+        if what not in self._alike or self._alike[what] != value:
+            self._alike[what] = value
+        return self._alike[what]
 
     def _forget(self, scope: Scope) -> None:
         """What belongs to files that are gone."""
@@ -167,11 +204,11 @@ class Inspector:
         for by_name in (self._of_walks, self._renamed):
             for name in by_name.keys() - scope.procedures.keys():
                 del by_name[name]
-
-
-def _performed_by(procedure: Procedure) -> tuple[str, ...]:
-    """The names of the procedures that a procedure performs, as its graph asks for them."""
-    return tuple(step.action.procedure for step in procedure.steps if isinstance(step.action, Perform))
+        for folder in self._bases.keys() - scope.vehicles.keys():
+            del self._bases[folder]
+        known = {"", *scope.vehicles, *scope.procedures}
+        for what in [one for one in self._alike if one[1] not in known]:
+            del self._alike[what]
 
 
 def _kept(
@@ -193,7 +230,7 @@ def _kept(
 
 
 def _is_identical(then: tuple[Any, ...], now: tuple[Any, ...]) -> bool:
-    return len(then) == len(now) and all(one is other for one, other in zip(then, now, strict=True))
+    return len(then) == len(now) and all(map(is_, then, now))
 
 
 def _is_surveyed(

@@ -1,6 +1,6 @@
 """Times and memory on a synthetic manual, as ratios to floors of the same run.
 
-`python tests/bench/bench.py [--procedures N] [--keep FOLDER] [--repeats N] [--profile check|render]`
+`python tests/bench/bench.py [--procedures N] [--keep FOLDER] [--repeats N] [--profile check|render] [--part all|watch]`
 
 Everything that is measured runs in a fresh process on one core, in turns; the median counts. Nothing is kept from
 one run to the next. Times are those of the processor, so that what else the machine does matters little. They are those
@@ -34,6 +34,9 @@ def main() -> None:
     parser.add_argument("--keep", type=Path, metavar="FOLDER", help="leave the manual, the plain pages and both sites")
     parser.add_argument("--repeats", type=int, default=3, metavar="N")
     parser.add_argument("--profile", choices=("check", "render"), help="print the costs of one run and nothing else")
+    parser.add_argument(
+        "--part", choices=("all", "watch"), default="all", help="watch: only from a save to what is seen"
+    )
     parser.add_argument("--child", choices=sorted(_CHILDREN), help=argparse.SUPPRESS)
     arguments = parser.parse_args()
     if arguments.child:
@@ -195,6 +198,9 @@ def _bench(folder: Path, arguments: argparse.Namespace) -> None:
     import floors
     import synthetic
 
+    if arguments.part == "watch":
+        _watch(folder, arguments)
+        return
     one_core = hasattr(os, "sched_setaffinity")
     if one_core:
         os.sched_setaffinity(0, {max(os.sched_getaffinity(0))})  # the children inherit it
@@ -219,6 +225,20 @@ def _bench(folder: Path, arguments: argparse.Namespace) -> None:
                 shutil.rmtree(folder / made, ignore_errors=True)
             found.append(_run(name, folder))
     _print_table({name: _median(found) for name, found in runs.items()}, arguments.repeats)
+
+
+def _watch(folder: Path, arguments: argparse.Namespace) -> None:
+    """From a save to what the author sees, on as many cores as there are; in wall time, so the load is printed too."""
+    import synthetic
+    import watching
+
+    shutil.rmtree(folder / "manual", ignore_errors=True)
+    written = synthetic.write_manual(folder / "manual", arguments.procedures)
+    print(f"{len(written.files)} files with {written.bytes:,} bytes")
+    found = watching.measure(folder / "manual", synthetic.jobs(written), arguments.repeats)
+    watching.print_table(found, arguments.repeats)
+    if hasattr(os, "getloadavg"):
+        print(f"load of the last minute: {os.getloadavg()[0]:.1f} on {os.cpu_count()} cores")
 
 
 def _median(runs: list[Run]) -> Run:

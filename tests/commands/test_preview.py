@@ -18,6 +18,7 @@ from typing import Any
 
 import pytest
 from bayleaf.commands import preview as command
+from bayleaf.site.saves import Saves
 from kit import PLACES, PROCEDURE, write_manual
 
 
@@ -56,16 +57,19 @@ def running(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Running
     state = Running(write_manual(tmp_path / "manual", {}))
     stop = threading.Event()
 
-    def sleep(seconds: float) -> None:
-        if stop.wait(min(seconds, 0.1)):
-            raise KeyboardInterrupt
+    wait = Saves.wait
 
-    monkeypatch.setattr("bayleaf.site.preview.time.sleep", sleep)
+    def waiting(saves: Saves, seconds: float) -> bool:
+        if stop.is_set():
+            raise KeyboardInterrupt
+        return wait(saves, seconds)
+
+    monkeypatch.setattr(Saves, "wait", waiting)
     monkeypatch.setattr(command.click, "echo", lambda text: state.said.append(text))
 
     def work() -> None:
         with suppress(KeyboardInterrupt):
-            command.command.callback(state.folder, 0, False)  # type: ignore[misc]
+            command.command.callback(state.folder, 0, False, False)  # type: ignore[misc]
 
     thread = threading.Thread(target=work, daemon=True)
     thread.start()
@@ -113,7 +117,7 @@ def test_a_mistake_is_shown_and_mended_without_a_restart(running: Running) -> No
     broken = running.get("test-van/isolate.html")
     save(running, PROCEDURE)
 
-    assert "job.yml" in broken
+    assert "test-van/job" in broken and "1 error elsewhere" in broken
     running.wait_for(lambda: any("1 error" in line for line in running.said))
     running.wait_for(lambda: "no errors" in running.said[-1])
     assert "Look at the vehicle." in running.get("test-van/job.html")
@@ -137,7 +141,7 @@ def test_a_port_in_use_is_told(running: Running, tmp_path: Path) -> None:
     port = int(running.address.rstrip("/").rpartition(":")[2])
     said: list[Any] = running.said
 
-    code = command.command.callback(running.folder, port, False)  # type: ignore[misc]
+    code = command.command.callback(running.folder, port, False, False)  # type: ignore[misc]
 
     assert code == 2
     assert "--port 0" in said[-1]

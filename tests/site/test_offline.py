@@ -6,6 +6,7 @@ from datetime import date
 from pathlib import Path
 
 import pytest
+from bayleaf.manual import load_manual
 from bayleaf.mkdocs_shell import open_shell
 from bayleaf.site import folder, offline
 from bayleaf.site.preview import Preview
@@ -87,7 +88,7 @@ def test_preview_and_serve_take_a_worker_away_that_an_older_site_left(monkeypatc
     """It would show the old pages at the same address for ever."""
     (tmp_path / "manual").mkdir()
     config_file = write_manual(tmp_path / "manual")
-    preview = Preview(open_shell(config_file, pages()), ())
+    preview = Preview(open_shell(config_file, pages()), load_manual(config_file.parent))
     monkeypatch.setattr("tempfile.tempdir", str(tmp_path))
     mkdocs_build(monkeypatch, config_file, pages(), site_dir=str(tmp_path / "mkdocs_served"))
 

@@ -12,7 +12,6 @@ from ..manual_mending import Offer, carry_out, offers
 from ..safety.trace_text import trace_text
 from . import _completing
 from ._help import WithExamples
-from ._watching import watch
 from .common import FORMATS, WrongCall, from_here, load, manual_for, report, resolved, say, the_day
 
 #: A mend brings to light what stood behind it; after so many rounds the rest is reported.
@@ -66,6 +65,8 @@ def command(
         if form != "text":
             raise WrongCall("--watch prints text; leave out --format")
         within = [_within(folder, path) for path in chosen] or [""]
+        from ._watching import watch  # late: what listens to the system takes its time to import
+
         watch(folder, day, lambda one: any(_lies_below(one.place.file, each) for each in within))
         return 0
     manual = load(folder, day, quiet=form != "text")

@@ -2,7 +2,7 @@
 
 import posixpath
 import re
-from collections.abc import Sequence
+from collections.abc import Sequence, Set
 from html import escape, unescape
 
 from mkdocs.exceptions import PluginError
@@ -44,6 +44,16 @@ class Contents:
         self._lenient = lenient
         self._records: dict[str, Sequence[SearchRecord]] = {}
         self._titles: dict[str, str] = {}
+
+    @property
+    def tagged(self) -> Set[str]:
+        """The free pages that were read and hold tags, by their name in MkDocs."""
+        return self._tagged.holding
+
+    def renew(self, pages: dict[str, Page], facts: ManualFacts, tags: Tags | None) -> None:
+        """The same pages as they are now."""
+        self.pages, self._facts = pages, facts
+        self._tagged = Tagged(tags, pages)
 
     def introduce(self, page: ShellPage) -> None:
         """Give a made page its title, save where the navigation of the manual names it otherwise."""

@@ -5,7 +5,7 @@ page can be made without the others. A test holds the bytes of both paths togeth
 """
 
 import logging
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence, Set
 from contextlib import contextmanager
 from html import unescape
 from pathlib import Path
@@ -24,6 +24,7 @@ from ..pages.body import Page
 from ..pages.tags import Tags
 from ..site import folder
 from ..site.facts import NO_FACTS, ManualFacts
+from . import published
 from .plugin import BayleafPlugin
 from .source import Loaded
 from .stamps import Stamps, allowed
@@ -64,6 +65,41 @@ class Shell:
         self._listed = {page.file.src_uri for page in self._nav.pages}
         self._stamps = Stamps(self._render) if allowed(config) else None
         self._by_url = {file.dest_uri: file for file in self._documents}
+
+    def renew(
+        self,
+        pages: Sequence[Page],
+        free: Set[str] = frozenset(),
+        facts: ManualFacts = NO_FACTS,
+        tags: Tags | None = None,
+    ) -> bool:
+        """Put new pages in the place of those with the same addresses, and read the named free pages again.
+
+        `free` are paths below `docs_dir`; free pages with tags are read again as well. False where that does not do, since what stands around pages changes too:
+        then this shell is of no more use.
+        """
+        contents = self._plugin.contents
+        made = {published.source_uri(page.url): page for page in pages}
+        if made.keys() != contents.pages.keys() or not free <= {one.src_uri for one in self._documents} - made.keys():
+            return False
+        for uri, page in made.items():
+            before = contents.pages[uri]
+            if page.title != before.title:
+                if uri in self._listed:
+                    return False
+                _page_of(self._by_url[page.url]).title = published.title_html(page)
+        again = free | contents.tagged
+        contents.renew(made, facts, tags)
+        self._filled -= made.keys()
+        return all(self._is_read_again(file) for file in self._documents if file.src_uri in again)
+
+    def _is_read_again(self, file: File) -> bool:
+        """Reads a free page; False where its title, which stands in the navigation of all pages, is another one."""
+        title = file.page and file.page.title
+        self._filled.discard(file.src_uri)
+        with _heard(self.said):
+            self._fill(file)
+        return bool(title == _page_of(file).title)
 
     @property
     def site_dir(self) -> Path:

@@ -28,6 +28,8 @@ class Tagged:
     def __init__(self, tags: Tags | None, made: Container[str]) -> None:
         self._tags, self._made = tags, made
         self._drawings: dict[str, dict[str, str]] = {}
+        #: The pages with a tag on them.
+        self.holding: set[str] = set()
 
     def put_in(self, page: ShellPage, markdown: str) -> str:
         """The Markdown with its tags replaced; what leads nowhere stays as it is written."""
@@ -40,6 +42,7 @@ class Tagged:
         for number, tag in enumerate(tags_in(markdown)):
             shown = self._tags.shown(tag, base, f"tag{number}")
             new = tag.text
+            self.holding.add(uri)
             if isinstance(shown, LinkTo):
                 new = self._link(shown, posixpath.dirname(uri))
             elif isinstance(shown, Drawn) and tag.alone:

@@ -20,6 +20,7 @@ from .limit_rules_page import limit_rules_body
 from .procedure_page import procedure_body
 from .review_page import review_body
 from .rule_pages import rule_body, rules_body
+from .states import States
 from .step_view import Performed
 from .vehicle_page import vehicle_body
 from .working_data import scripts as working_scripts
@@ -37,13 +38,16 @@ INDEX_PAGES = (
 )
 
 
-def all_pages(manual: Manual) -> tuple[Page, ...]:
-    """The pages of a manual. The home page is left out where the author wrote one."""
+def all_pages(manual: Manual, states: States | None = None) -> tuple[Page, ...]:
+    """The pages of a manual. The home page is left out where the author wrote one.
+
+    `states` are the proved states of its procedures, where somebody has them already.
+    """
     pages: list[Page] = []
     if not (manual.folder / "procedures" / "index.md").is_file():
         pages.append(Page("index.html", manual.workshop.name or "Service procedures", partial(home_body, manual)))
     pages += [Page(url, title, partial(make, manual)) for url, title, make in INDEX_PAGES]
-    performed = Performed(manual)
+    performed = Performed(manual, states or States(manual))
     for folder, vehicle in manual.vehicles.items():
         pages.append(
             Page(

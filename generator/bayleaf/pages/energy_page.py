@@ -12,7 +12,8 @@ from . import energy_words as words
 from .body import Body, Crumb, Heading, SearchRecord
 from .drawings.energy_map import energy_map
 from .drawings.shapes import symbol
-from .layout import Cell, Entry, Row, Table, fault_notes
+from .faults import fault_notes
+from .layout import Cell, Entry, Row, Table
 from .naming import Naming
 from .show import capital
 from .step_rows import condition_words

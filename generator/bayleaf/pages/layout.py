@@ -5,9 +5,6 @@ from typing import NamedTuple
 
 from markupsafe import Markup
 
-from ..diagnostics.finding import Finding
-from ..manual import Manual
-
 Cell = Markup | str
 
 
@@ -64,21 +61,3 @@ class Group:
     links: tuple[Entry, ...] = ()
     table: Table | None = None
     cards: tuple[Card, ...] = ()
-
-
-class FaultNote(NamedTuple):
-    """A fault as a page that is rendered in spite of it shows it."""
-
-    severity: str
-    message: str
-    place: str
-    help: str | None
-
-
-def fault_notes(manual: Manual, file: str) -> tuple[FaultNote, ...]:
-    """The errors of a file, for the head of its page. Warnings are for the author, not for the bay."""
-
-    def note(finding: Finding) -> FaultNote:
-        return FaultNote(finding.severity, finding.message, f"line {finding.place.line} of {file}", finding.help)
-
-    return tuple(note(finding) for finding in manual.by_file.get(file, ()) if finding.severity == "error")

@@ -10,8 +10,9 @@ from ..manual import Manual
 from ..model.procedure import Conclusion, Procedure, Step
 from .body import Body, Crumb, Heading, SearchRecord
 from .briefing_link import briefing_link, has_briefing
+from .faults import FaultNote
 from .flow_view import flow_drawing
-from .layout import Cell, fault_notes
+from .layout import Cell
 from .naming import Naming
 from .procedure_head import first_facts, lead, more_facts, part_words, states_list
 from .show import both
@@ -30,6 +31,7 @@ class ConclusionView(NamedTuple):
     stops: bool
     say: str | None
     rows: tuple[tuple[str, Cell], ...]
+    faults: tuple[FaultNote, ...] = ()
 
 
 def procedure_body(procedure: Procedure, manual: Manual, performed: Performed) -> Body:
@@ -37,15 +39,19 @@ def procedure_body(procedure: Procedure, manual: Manual, performed: Performed) -
     vehicle = manual.vehicles.get(procedure.folder)
     naming = performed.naming(procedure.folder)
     told = performed.told(procedure)
+    faults = performed.faults(procedure)
     views = Steps(procedure, naming, performed, told).views()
     vehicle_name = vehicle.name if vehicle else procedure.folder
-    conclusions = tuple(_conclusion(end, naming, manual, told) for end in procedure.conclusions.values())
+    conclusions = tuple(
+        _conclusion(end, naming, manual, told)._replace(faults=faults.at.get(f"conclusion-{end.id}", ()))
+        for end in procedure.conclusions.values()
+    )
     html = render(
         "procedure",
         title=procedure.title,
         lead=lead(procedure, vehicle),
         about=procedure.about,
-        faults=fault_notes(manual, procedure.file),
+        faults=faults.head,
         briefing=_briefing(procedure, manual, performed),
         facts=tuple(first_facts(procedure, manual, naming)),
         messages=procedure.messages,

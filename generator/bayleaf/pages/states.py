@@ -202,14 +202,20 @@ class StateBook:
 
 
 class States:
-    """The proved states of all procedures of a manual."""
+    """The proved states of all procedures of a manual.
 
-    def __init__(self, manual: Manual) -> None:
+    Of `before`, those of the same manual before a save, they take over what is of vehicles that are walked as before.
+    """
+
+    def __init__(self, manual: Manual, before: "States | None" = None) -> None:
         self._surveyors = manual.surveyors
         self._faulty = frozenset(
             file for file, found in manual.by_file.items() if any(finding.severity == "error" for finding in found)
         )
         self._books: dict[str, StateBook] = {}
+        for name, book in before._books.items() if before is not None else ():
+            if manual.surveyors.get(name) is book.surveyor:
+                self._books[name] = book
 
     def of(self, procedure: Procedure) -> StateBook | None:
         """What is proved of a procedure; nothing where the profile, it, or what it performs has an error.

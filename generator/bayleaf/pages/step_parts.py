@@ -6,6 +6,7 @@ from markupsafe import Markup
 
 from ..model.common import Message, Photo
 from ..model.procedure import NEXT, Procedure, Step
+from .faults import FaultNote
 from .show import capital
 from .state_words import StateShow
 from .states import StepStates, Table
@@ -61,6 +62,7 @@ class StepView:
     gauge: Markup = Markup("")
     probes: Markup = Markup("")
     drawings: Markup = Markup("")
+    faults: tuple[FaultNote, ...] = ()
     inner: Markup = field(default=Markup(""))
     inner_title: str = ""
     inner_url: str = ""

@@ -11,6 +11,7 @@ from ..model import actions
 from ..model.procedure import END, NEXT, STOP, Procedure, Step
 from .actions import headline
 from .deciding import gauge, limit_rows
+from .faults import Faults, faults_of
 from .naming import Naming
 from .show import both, plain
 from .state_words import StateShow
@@ -40,15 +41,23 @@ class Performed:
     _NUMBER, _ANCHOR = "\ue000", "\ue001"
     _DEEPEST = 4
 
-    def __init__(self, manual: Manual) -> None:
+    def __init__(self, manual: Manual, states: States | None = None) -> None:
         self.facts = manual.facts
         self.procedures = manual.procedures
         self._namings = {name: Naming(vehicle, manual.workshop) for name, vehicle in manual.vehicles.items()}
         self._nameless = Naming(None, manual.workshop)
-        self.states = States(manual)
+        self.states = states or States(manual)
         self._shows = {name: StateShow(vehicle) for name, vehicle in manual.vehicles.items()}
         self._made: dict[tuple[str, int, Visit | None], str] = {}
+        self._faults: dict[str, Faults] = {}
+        self._manual = manual
         self._open: list[str] = []
+
+    def faults(self, procedure: Procedure) -> Faults:
+        """What is wrong with a procedure, for its page and those of its callers."""
+        if procedure.id not in self._faults:
+            self._faults[procedure.id] = faults_of(procedure, self._manual)
+        return self._faults[procedure.id]
 
     def naming(self, folder: str) -> Naming:
         """The names of a vehicle as its procedures' pages show them."""
@@ -160,6 +169,7 @@ class Steps:
             kind=step.action.key,
             title=title,
             detail=detail,
+            faults=self.performed.faults(self.procedure).at.get(step.anchor, ()),
             messages=step.messages,
             rows=tuple(self._rows(step)),
             pairs=tuple(self.naming.pairs(getattr(step.action, "pairs", ()))),

@@ -10,7 +10,8 @@ from ..model.vehicle import Circuit, Connector, Fastener, IsolationPoint, Part, 
 from .body import Body, Crumb, Heading, SearchRecord
 from .briefing_link import briefing_url, has_briefing
 from .energy_page import energy_entry, review_entry
-from .layout import Card, Cell, Entry, Group, Row, Table, fault_notes
+from .faults import fault_notes
+from .layout import Card, Cell, Entry, Group, Row, Table
 from .naming import Naming, lower
 from .show import both, capital, plain, screws
 from .states import States

@@ -72,7 +72,11 @@ class Outlook:
 
     def is_still(self, seen: Seen) -> bool:
         """Whether all that was seen in an earlier state looks the same in this one."""
-        return all(_is_same(look, found, self.now(look)) for look, found in seen.items())
+        for look, found in seen.items():
+            now = self.now(look)
+            if now is not found and not _is_same(look, found, now):
+                return False
+        return True
 
     def now(self, look: Look) -> Any:
         """What is there in this state."""
@@ -121,9 +125,7 @@ class _Noted(Mapping[str, T]):
 
 
 def _is_same(look: Look, then: Any, now: Any) -> bool:
-    """Facts are equal where they say the same; of a model only the very same one is: its maps have an order."""
-    if then is now:
-        return True
+    """Of two objects. Facts are equal where they say the same; of a model only the very same one is: its maps have an order."""
     if look.kind not in ("procedure", "vehicle"):
         return bool(then == now)
     if look.name is not None:

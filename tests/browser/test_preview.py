@@ -1,0 +1,89 @@
+"""Writing with the preview beside the editor, in a real browser: the page follows what is saved and tells what is wrong."""
+
+import subprocess
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any
+
+import pytest
+from kit import PLACES, PROCEDURE, VEHICLE, write_manual
+
+JOB, PROFILE = PLACES["procedure"], "procedures/test-van/vehicle.yml"
+#: A job of many steps.
+LONG = PROCEDURE + "".join(f"  - do: Look at corner {number}.\n    on: nothing\n" for number in range(2, 40))
+#: The same with a misspelt key in its third step.
+WRONG = LONG.replace("Look at corner 3.\n", "Look at corner 3.\n    expct: It is dry.\n")
+
+
+@contextmanager
+def preview(folder: Path, *options: str) -> Iterator[str]:
+    """The address of a running preview of a manual."""
+    call = [sys.executable, "-m", "bayleaf", "preview", "--port", "0", *options]
+    with subprocess.Popen(call, cwd=folder, stdout=subprocess.PIPE, text=True) as process:
+        assert process.stdout is not None
+        try:
+            yield process.stdout.readline().split(" is at ")[1].split(" ")[0]
+        finally:
+            process.terminate()
+
+
+@pytest.fixture
+def manual(tmp_path: Path) -> Path:
+    """The small manual."""
+    return write_manual(tmp_path, {})
+
+
+def save(manual: Path, file: str, text: str) -> None:
+    """As editors do: a new file takes the place of the old one."""
+    beside = manual / f"{file}.new"
+    beside.write_text(text, encoding="utf-8")
+    beside.replace(manual / file)
+
+
+def test_the_page_follows_what_is_saved(manual: Path, browser: Any) -> None:
+    """A mistake in step 3 stands at step 3, goes when it is mended; another file moves the page; no form, no page."""
+    tab = browser.new_page(viewport={"width": 390, "height": 800})
+    with preview(manual) as address:
+        tab.goto(address)
+        save(manual, JOB, WRONG)
+        fault = tab.locator("#step-3 .bl-fault")
+        fault.wait_for()
+        said = fault.inner_text()
+        bar = tab.locator("#bl-preview").inner_text()
+        save(manual, JOB, LONG)
+        tab.locator("#bl-preview.bl-preview-right").wait_for()
+        gone, there = tab.locator(".bl-fault").count(), tab.url
+        save(manual, PROFILE, VEHICLE.replace("name: Test van", "name: Trial van", 1))
+        tab.wait_for_url("**/test-van/vehicle.html")
+        save(manual, JOB, "format: 1\ntitle: [\n")
+        tab.locator(".bl-unread .bl-fault").wait_for()
+
+        assert "expct" in said and "line " in said and "column 5" in said and "expect" in said.partition("Mend")[2]
+        assert "1 error on this page: step 3" in bar
+        assert (0, f"{address}test-van/job.html") == (gone, there.partition("#")[0])
+        assert tab.url.startswith(f"{address}test-van/job.html")
+    tab.close()
+
+
+def test_with_stay_the_page_stays(manual: Path, browser: Any) -> None:
+    """Place and typed figures stay as well, though the page is another one; the bar tells of the other file."""
+    tab = browser.new_page(viewport={"width": 390, "height": 800})
+    save(manual, JOB, LONG)
+    with preview(manual, "--stay") as address:
+        tab.goto(f"{address}test-van/job.html")
+        tab.get_by_label("Job number of the workshop").fill("2026-0815")
+        tab.locator("section.bl-step").nth(20).evaluate(
+            "node => scrollTo(0, scrollY + node.getBoundingClientRect().top)"
+        )
+        before = tab.evaluate("scrollY")
+        save(manual, PROFILE, VEHICLE.replace("name: Test van", "nam: Test van", 1))
+        tab.locator("#bl-preview.bl-preview-wrong").wait_for()
+        tab.wait_for_function("document.readyState === 'complete'")
+
+        assert tab.url.endswith("/test-van/job.html")
+        assert "test-van/vehicle" in tab.locator("#bl-preview").inner_text()
+        assert "2026-0815" == tab.get_by_label("Job number of the workshop").input_value()
+        tab.wait_for_function("before => Math.abs(scrollY - before) < 400", arg=before)
+    tab.close()

@@ -1,0 +1,73 @@
+"""The preview keeps what stands around the pages: what it shows after a save is what a fresh start would show."""
+
+from pathlib import Path
+
+import pytest
+from bayleaf.commands.preview import _Maker
+from bayleaf.manual import ManualKeeper
+from bayleaf.site.preview import Preview
+from bayleaf.site.shown import shown
+from kit import ISOLATION, PLACES, PROCEDURE, VEHICLE, write_manual
+
+JOB, PROFILE, NOTES = PLACES["procedure"], "procedures/test-van/vehicle.yml", "procedures/book/notes.md"
+ISOLATE = "procedures/test-van/isolate.yml"
+PAGES = ("index.html", "vehicles.html", "test-van/job.html", "test-van/vehicle.html", "test-van/isolate.briefing.html")
+
+SAVES = (
+    (JOB, PROCEDURE.replace("Look at the vehicle.", "Look under the vehicle.")),
+    (JOB, PROCEDURE.replace("title: ", "title: Really ", 1)),
+    (PROFILE, VEHICLE.replace("name: Test van", "name: Trial van", 1)),
+    (PROFILE, VEHICLE.replace("max: 410 V", "max: 420 V", 1)),
+    (ISOLATE, ISOLATION.replace("title: ", "titel: ", 1)),
+    (JOB, "format: 1\ntitle: [\n"),
+    (NOTES, "# Notes\n\nAnother word.\n"),
+    (NOTES, "# Another title\n"),
+    ("procedures/test-van/other.yml", PROCEDURE.replace("test-van/job", "test-van/other")),
+)
+
+
+def _made(maker: _Maker, changed: tuple[str, ...]) -> Preview:
+    made = maker.make(changed)
+    assert isinstance(made, Preview), made
+    return made
+
+
+@pytest.mark.parametrize(("file", "text"), SAVES)
+def test_what_is_kept_is_what_a_fresh_start_would_show(tmp_path: Path, file: str, text: str) -> None:
+    """Pages made, index pages, free pages and new ones; after a save, and when it is taken back."""
+    folder = write_manual(tmp_path, {})
+    (folder / NOTES).parent.mkdir(exist_ok=True)
+    (folder / NOTES).write_text("# Notes\n", encoding="utf-8")
+    good = (folder / file).read_bytes() if (folder / file).is_file() else None
+    maker = _Maker(folder, True)
+    kept = _made(maker, ())
+    first = {url: kept.shell.page_html(url) for url in PAGES}
+
+    (folder / file).write_text(text, encoding="utf-8")
+    kept, fresh = _made(maker, (file,)), _made(_Maker(folder, True), ())
+    urls = (*PAGES, "book/notes.html")
+    assert set(fresh.shell.urls) == set(kept.shell.urls)
+    assert [] == [url for url in urls if fresh.shell.page_html(url) != kept.shell.page_html(url)]
+
+    if good is None:
+        (folder / file).unlink()
+    else:
+        (folder / file).write_bytes(good)
+    kept = _made(maker, (file,))
+    assert first == {url: kept.shell.page_html(url) for url in PAGES}
+
+
+@pytest.mark.parametrize(
+    ("file", "expected"),
+    [
+        (JOB, "test-van/job.html"), (PROFILE, "test-van/vehicle.html"), (NOTES, "book/notes.html"),
+        ("procedures/index.md", "index.html"), ("procedures/workshop.yml", "index.html"),
+        ("procedures/test-van/Wrong Name.yml", "index.html"), ("procedures/test-van/job.yaml", "index.html"),
+        ("procedures/test-van/photo.jpg", None), ("mkdocs.yml", None),
+    ],
+)  # fmt: skip
+def test_every_file_is_seen_on_one_page(tmp_path: Path, file: str, expected: str | None) -> None:
+    """What belongs to no page of its own is seen on the home page; what no page shows moves nothing."""
+    place = shown(file, ManualKeeper(write_manual(tmp_path, {})).manual())
+
+    assert expected == (place and place.url)
