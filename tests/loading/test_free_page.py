@@ -6,7 +6,7 @@ import markdown
 import pytest
 from bayleaf.loading.free_page import read_free_page, tags_in
 from bayleaf.loading.prose import CODE, prose
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 
@@ -103,6 +103,7 @@ def test_a_page_that_is_no_text_is_told(data: bytes) -> None:
     assert (["not-utf-8"], ()) == ([one.rule for one in source.findings], page.tags)
 
 
+@settings(deadline=None)
 @given(st.text(alphabet="[]`~ \n\t:#-*!<>\\aenrgy\0|=1.", max_size=60))
 def test_nothing_makes_it_fail(text: str) -> None:
     """Whatever stands in a page; the blanked text is as long as before, and has the same lines."""
@@ -122,6 +123,7 @@ PIECES = (
 )  # fmt: skip
 
 
+@settings(deadline=None)
 @given(st.lists(st.sampled_from(PIECES), min_size=1, max_size=6))
 def test_code_is_what_the_pages_show_as_code(pieces: list[str]) -> None:
     """Python-Markdown and the blanking agree on every word: what is shown as text is looked at, and nothing else."""
