@@ -41,7 +41,8 @@ if TYPE_CHECKING:
 def command(start: Path | None, port: int, open_browser: bool, stay: bool) -> int:
     """Show the manual in the browser while it is written.
 
-    It is served on this machine alone (127.0.0.1). After every save the browser shows the page of what was saved, with its errors at the place where they are.
+    It is served on this machine alone (127.0.0.1). After every save the browser shows the page of what was saved, with
+    its errors at the place where they are.
     """
     folder = manual_for([start] if start else [])
     saves, maker = Saves(folder), _Maker(folder, stay)

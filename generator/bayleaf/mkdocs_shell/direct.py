@@ -75,7 +75,8 @@ class Shell:
     ) -> bool:
         """Put new pages in the place of those with the same addresses, and read the named free pages again.
 
-        `free` are paths below `docs_dir`; free pages with tags are read again as well. False where that does not do, since what stands around pages changes too:
+        `free` are paths below `docs_dir`; free pages with tags are read again as well.
+        False where that does not do, since what stands around pages changes too:
         then this shell is of no more use.
         """
         contents = self._plugin.contents
