@@ -28,9 +28,10 @@ LAYERS = (
     ("calculations",),
     ("model",),
     ("quantities",),
+    ("pictures",),
     ("diagnostics",),
     ("starting",),
-    ("__init__", "folders"),
+    ("__init__", "folders", "file_stamp"),
 )
 HEIGHT = {name: -number for number, names in enumerate(LAYERS) for name in names}
 
@@ -45,6 +46,7 @@ ONLY_IN: Mapping[str, tuple[str, ...]] = {
     "jinja2": ("pages",),
     "pscript": ("pages",),
     "plotext": ("pages",),
+    "PIL": ("pictures",),
     "markupsafe": ("pages", "mkdocs_shell"),
 }
 

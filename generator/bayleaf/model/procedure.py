@@ -133,3 +133,9 @@ class Procedure:
     waivers: tuple[Waiver, ...] = ()
     shape_is_whole: bool = True
     broken: bool = False
+
+    @property
+    def photos(self) -> tuple[Photo, ...]:
+        """The photos of the steps that could be read; those of a repeated group once."""
+        found = {step.photo.at: step.photo for step in self.steps if step.photo is not None and not step.broken}
+        return tuple(found.values())
