@@ -10,6 +10,7 @@ from bayleaf.commands import run
 from bayleaf.manual import load_manual
 from bayleaf.mkdocs_shell import open_shell
 from bayleaf.pages.all import all_pages
+from bayleaf.pictures.album import KEPT_IN
 from bayleaf.site.facts import facts_of
 from bayleaf.site.folder import listing
 from kit import PLACES, PROCEDURE, VEHICLE, write_manual
@@ -169,3 +170,17 @@ def test_a_picture_that_is_no_longer_whole_ends_the_rendering_in_a_sentence(
     said = capsys.readouterr().err
     assert "the stick was pulled" in said and "Traceback" not in said
     assert not (manual / "site").exists()
+
+
+def test_the_preview_makes_a_picture_when_it_is_looked_at(manual: Path) -> None:
+    """Opening a page makes none; asking for one makes it, once."""
+    loaded = load_manual(manual)
+    shell = open_shell(manual / "mkdocs.yml", all_pages(loaded), loaded.findings)
+    page = shell.page_html("test-van/job.html")
+    assert not (manual / KEPT_IN).exists()
+
+    (name, *_) = re.findall(r"assets/photos/[^\s\",]+webp", page)
+    data = shell.asset(name)
+    assert data is not None and data[8:12] == b"WEBP"
+    assert data == shell.asset(name)
+    assert len(list((manual / KEPT_IN).iterdir())) == 2

@@ -17,6 +17,7 @@ FAMILIES = {
     "identity": "Identifiers, codes and dates",
     "flow": "The order of steps",
     "practice": "Good practice",
+    "pictures": "Photos",
 }
 
 _FENCE = re.compile(r"^```yaml (fails|passes)[^\n]*$", re.MULTILINE)
