@@ -10,6 +10,7 @@ from bayleaf.commands import run
 from bayleaf.manual import load_manual
 from bayleaf.mkdocs_shell import open_shell
 from bayleaf.pages.all import all_pages
+from bayleaf.pages.photos import SCRIPT
 from bayleaf.pictures.album import KEPT_IN
 from bayleaf.site.facts import facts_of
 from bayleaf.site.folder import listing
@@ -170,6 +171,21 @@ def test_a_picture_that_is_no_longer_whole_ends_the_rendering_in_a_sentence(
     said = capsys.readouterr().err
     assert "the stick was pulled" in said and "Traceback" not in said
     assert not (manual / "site").exists()
+
+
+def test_only_a_page_with_a_photo_has_the_script_for_it(manual: Path) -> None:
+    """Also where the photo is in a step of what is performed, however deep, and where procedures perform each other."""
+    inner = "procedures/test-van/inner.yml"
+    texts = {
+        "outer": ("middle", ""), "middle": ("inner", ""), "inner": ("outer", PHOTO_OF_STEP), "alone": ("alone", ""),
+    }  # fmt: skip
+    for name, (callee, photo) in texts.items():
+        text = PROCEDURE.replace("test-van/job", f"test-van/{name}") + photo + f"  - perform: test-van/{callee}\n"
+        (manual / inner).with_stem(name).write_text(text, encoding="utf-8")
+    pages = {page.url: page for page in all_pages(load_manual(manual))}
+    has = {name: SCRIPT in pages[f"test-van/{name}.html"].scripts for name in (*texts, "job", "isolate")}
+
+    assert {"outer": True, "middle": True, "inner": True, "job": True, "alone": False, "isolate": False} == has
 
 
 def test_the_preview_makes_a_picture_when_it_is_looked_at(manual: Path) -> None:

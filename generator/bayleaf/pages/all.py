@@ -15,7 +15,7 @@ from .format_page import format_body
 from .home_page import home_body
 from .limit_rules_page import URL as LIMIT_RULES
 from .limit_rules_page import limit_rules_body
-from .photos import SCRIPT, pictures_of
+from .photos import SCRIPT, pictures_of, shows_photos
 from .procedure_page import procedure_body
 from .review_page import review_body
 from .rule_pages import rule_body, rules_body
@@ -57,7 +57,8 @@ def all_pages(manual: Manual) -> tuple[Page, ...]:
     for name, procedure in manual.procedures.items():
         make = partial(procedure_body, procedure, manual, performed)
         pictures = pictures_of(procedure.photos, procedure.folder, manual.album)
-        pages.append(Page(f"{name}.html", procedure.title, make, (*working_scripts(), SCRIPT), pictures))
+        scripts = (*working_scripts(), SCRIPT) if shows_photos(procedure, manual.procedures) else working_scripts()
+        pages.append(Page(f"{name}.html", procedure.title, make, scripts, pictures))
         if has_briefing(procedure, manual, performed.states):
             title = f"Safety briefing: {procedure.title}"
             make = partial(briefing_body, procedure, manual, performed)

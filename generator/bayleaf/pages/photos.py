@@ -1,12 +1,14 @@
 """Photos on pages: the picture in several sizes with its numbers, the texts beside it, and the files that it needs."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from functools import partial
 from typing import NamedTuple
 
 from markupsafe import Markup
 
+from ..model.actions import Perform
 from ..model.common import Photo
+from ..model.procedure import Procedure
 from ..pictures.album import Album
 from ..pictures.published import ENDINGS, FOLDER, name_of, names, sizes
 from ..pictures.seen import Seen
@@ -69,6 +71,21 @@ def pictures_of(photos: Iterable[Photo], folder: str, album: Album) -> tuple[Pic
         for name in names(seen) if seen is not None else ():
             found.append(Picture(f"{FOLDER}/{name}", partial(album.file, path, name)))
     return tuple(found)
+
+
+def shows_photos(procedure: Procedure, procedures: Mapping[str, Procedure]) -> bool:
+    """Whether a photo is on the page of a procedure: in its own steps, or in those of what it performs."""
+    todo, known = [procedure], {procedure.id}
+    while todo:
+        one = todo.pop()
+        if one.photos:
+            return True
+        for step in one.steps:
+            callee = procedures.get(step.action.procedure) if isinstance(step.action, Perform) else None
+            if callee is not None and callee.id not in known:
+                known.add(callee.id)
+                todo.append(callee)
+    return False
 
 
 def _view(photo: Photo, seen: Seen, alt: str) -> PhotoView:
