@@ -11,7 +11,7 @@ from PIL import Image
 HEADS = [
     (b"\xff\xd8\xff\xe0\0\x10JFIF", "JPEG"), (b"\x89PNG\r\n\x1a\n\0\0", "PNG"), (b"RIFF\x10\0\0\0WEBPVP8 ", "WebP"),
     (b"\0\0\0\x18ftypheic\0\0\0\0", "HEIC"), (b"\0\0\0\x18ftypmif1\0\0\0\0", "HEIC"), (b"\0\0\0\x1cftypavif", "AVIF"),
-    (b"\0\0\0\x18ftypqt  ", "film"), (b"\0\0\0\x20ftypisom", "film"), (b"GIF89a", "GIF"), (b"BM\x36\0", "BMP"),
+    (b"\0\0\0\x18ftypqt  ", "film"), (b"\0\0\0\x20ftypisom", "film"), (b"GIF89a", "GIF"), (b"BM\x36\0\0\0\0\0\0\0\x36", "BMP"), (b"BMS: battery management system\n", "text"),
     (b"II*\0\x08\0\0\0", "TIFF or raw"), (b"MM\0*\0\0\0\x08", "TIFF or raw"), (b"%PDF-1.7", "PDF"), (b"PK\x03\x04", "ZIP"),
     (b"version https://git-lfs.github.com/spec/v1\n", "Git LFS"), (b"<!DOCTYPE html><html>", "web page"),
     (b"\xef\xbb\xbf<svg xmlns=''>", "SVG"), (b"Behind the flap.\n", "text"), ("Hinter der Klappe, links\u00fc".encode()[:-1], "text"),

@@ -67,6 +67,9 @@ def named_pictures(site: Path) -> set[str]:
 
 def test_pictures_are_published_and_originals_are_not(manual: Path) -> None:
     """Every picture that a page names is there, no other; nothing that a phone wrote is in any file, zip and sheet included."""
+    for copy in ("photos/plug.jpg.bak", "photos/plug", "copies/notes.txt"):
+        (manual / "procedures/test-van" / copy).parent.mkdir(exist_ok=True)
+        (manual / "procedures/test-van" / copy).write_bytes(plug())
     assert 0 == run(["render", "--zip", "--sheet", "test-van/job", *DAY])
     site = manual / "site"
     pictures = {name for name in listing(site) if name.startswith("assets/photos/") and name.count("/") == 2}

@@ -10,12 +10,14 @@ from mkdocs.structure.files import File, Files, InclusionLevel, file_sort_key
 from mkdocs.utils import nest_paths
 
 from ..pages.body import Page, Picture
+from ..pictures.kinds import kind_of
 
 #: A photo as the camera wrote it names the place and the hour; pages carry pictures made of it.
 PHOTOS = (
     *(".jpg", ".jpeg", ".jpe", ".jfif", ".png", ".webp", ".gif", ".bmp"),
     *(".heic", ".heif", ".avif", ".tif", ".tiff", ".dng", ".raw"),
 )
+_OF_CAMERAS = frozenset({"JPEG", "PNG", "WebP", "GIF", "BMP", "HEIC", "AVIF", "TIFF or raw"})
 SOURCES = (".yml", ".yaml")
 #: Parts of the theme that serve its own search.
 _UNUSED = ("assets/javascripts/lunr/", "assets/javascripts/workers/")
@@ -31,11 +33,22 @@ def leave_out(files: Files, config: MkDocsConfig) -> None:
     """Take from the list what is never published."""
     for file in list(files):
         if file.src_dir == config.docs_dir:
-            unwanted = file.src_uri.lower().endswith(SOURCES + PHOTOS)
+            unwanted = file.src_uri.lower().endswith(SOURCES + PHOTOS) or _is_photo(file)
         else:
             unwanted = file.src_uri.startswith(_UNUSED)
         if unwanted:
             files.remove(file)
+
+
+def _is_photo(file: File) -> bool:
+    """Whether a file is a picture of a camera under a name that does not say so: a copy `plug.jpg.bak` is one."""
+    if file.is_documentation_page() or file.abs_src_path is None:
+        return False
+    try:
+        with open(file.abs_src_path, "rb") as stream:
+            return kind_of(stream.read(64)) in _OF_CAMERAS
+    except OSError:
+        return False  # whoever copies it says why it cannot be read
 
 
 def add(files: Files, pages: Sequence[Page], config: MkDocsConfig) -> tuple[dict[str, Page], list[str]]:

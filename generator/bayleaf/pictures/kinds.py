@@ -11,7 +11,6 @@ _SIGNS = (
     (b"\xff\xd8", "JPEG"),
     (b"\x89PNG\r\n\x1a\n", "PNG"),
     (b"GIF8", "GIF"),
-    (b"BM", "BMP"),
     (b"II*\0", "TIFF or raw"),
     (b"MM\0*", "TIFF or raw"),
     (b"%PDF", "PDF"),
@@ -33,6 +32,8 @@ def kind_of(head: bytes) -> str:
         return "WebP"
     if head[4:8] == b"ftyp":
         return _BRANDS.get(head[8:12], "film")
+    if head[:2] == b"BM" and head[6:10] == bytes(4):
+        return "BMP"
     for sign, kind in _SIGNS:
         if head.startswith(sign):
             return kind
