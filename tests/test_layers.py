@@ -30,8 +30,9 @@ LAYERS = (
     ("calculations",),
     ("model",),
     ("quantities",),
+    ("pictures",),
     ("diagnostics",),
-    ("__init__", "folders"),
+    ("__init__", "folders", "file_stamp"),
 )
 HEIGHT = {name: -number for number, names in enumerate(LAYERS) for name in names}
 
@@ -47,6 +48,7 @@ ONLY_IN: Mapping[str, tuple[str, ...]] = {
     "pscript": ("pages",),
     "plotext": ("pages",),
     "watchdog": ("site",),
+    "PIL": ("pictures",),
     "markupsafe": ("pages", "mkdocs_shell"),
 }
 

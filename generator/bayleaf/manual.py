@@ -1,8 +1,6 @@
 """One manual: the folder, its files, what they hold, and everything that is wrong with them."""
 
 import gc
-import os
-import time
 from collections.abc import Callable, Iterator, Mapping, Set
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
@@ -12,6 +10,7 @@ from pathlib import Path as Folder
 from typing import Any, NamedTuple, TypeVar
 
 from .diagnostics.finding import Finding, in_order
+from .file_stamp import stamp_of
 from .graph.build import build_graph
 from .graph.graph import Graph
 from .limits.resolve import resolved, with_torques
@@ -23,6 +22,7 @@ from .model.procedure import Procedure
 from .model.record import Record
 from .model.vehicle import Vehicle
 from .model.workshop import Workshop
+from .pictures.album import Album
 from .rules.outlook import Outlook
 from .safety.survey import Surveyor
 
@@ -36,7 +36,7 @@ class Manual:
     """Everything that was read. Files that could not be read at all are missing in the maps.
 
     `files` are all files that belong to the manual, relative to its folder; `sources` their texts with places;
-    `surveyors` walk the procedures of a vehicle.
+    `surveyors` walk the procedures of a vehicle; `album` looks at photos and converts them.
     """
 
     folder: Folder
@@ -49,6 +49,7 @@ class Manual:
     facts: Mapping[str, Facts]
     findings: tuple[Finding, ...]
     surveyors: Mapping[str, Surveyor]
+    album: Album
 
     @property
     def has_errors(self) -> bool:
@@ -99,6 +100,7 @@ class ManualKeeper:
         self._drafts: Mapping[File, bytes] = {}
         self._resolved: dict[str, tuple[Model, Vehicle | None, Model]] = {}
         self._facts: dict[str, tuple[Procedure, bool, Facts]] = {}
+        self._album = Album(folder)
         self.inspector = Inspector()
         self.read: list[str] = []
 
@@ -124,7 +126,7 @@ class ManualKeeper:
         self.read, folder = [], str(self._folder)
         files: dict[str, _Read] = {}
         for count, (path, kind) in enumerate(found.files, 1):
-            stamp = _stamp(f"{folder}/{path}")
+            stamp = stamp_of(f"{folder}/{path}")
             kept = self._files.get(path)
             if kept is None or stamp is None or kept.stamp != stamp or not kept.is_open:
                 kept = self._read(path, kind, stamp, kept)
@@ -174,7 +176,7 @@ class ManualKeeper:
             facts=facts,
             workshop=workshop if is_known else None,
             sources=sources,
-            outlook=Outlook(self._folder, facts, by_id, by_folder, texts),
+            outlook=Outlook(self._folder, facts, by_id, by_folder, texts, self._album),
             today=today,
         )
         read = [*found.findings, *(finding for one in self._files.values() for finding in one.findings)]
@@ -190,6 +192,7 @@ class ManualKeeper:
             facts=facts,
             findings=in_order(findings),
             surveyors=self.inspector.surveyors,
+            album=self._album,
         )
 
     def _models(self) -> dict[str, Model]:
@@ -243,21 +246,6 @@ def without_collector() -> Iterator[None]:
     finally:
         if was_on:
             gc.enable()
-
-
-#: A file that was written so short a time ago may be written again without a look of its own from outside.
-_SETTLED = 3_000_000_000
-
-
-def _stamp(path: str) -> tuple[int, ...] | None:
-    """How a file looks from outside; None where that cannot be relied on, and it has to be read to know."""
-    try:
-        seen = os.stat(path)
-    except OSError:
-        return None
-    if time.time_ns() - max(seen.st_mtime_ns, seen.st_ctime_ns) < _SETTLED:
-        return None
-    return seen.st_size, seen.st_mtime_ns, seen.st_ctime_ns, seen.st_ino
 
 
 def _of_kind(kind: type[T], models: Mapping[str, Any], readable: Set[str]) -> dict[str, T]:

@@ -22,7 +22,7 @@ from .model.record import Record
 from .model.vehicle import Vehicle
 from .model.workshop import Workshop
 from .rules.case import Case
-from .rules.outlook import Look, Outlook, Seen
+from .rules.outlook import Look, Looks, Outlook
 from .rules.run import Locate, run_rules, run_walk_rules
 from .safety.breaches import Court
 from .safety.premises import without_caller
@@ -51,7 +51,7 @@ class _Kept(NamedTuple):
     """Findings with what they rest on: objects that must be the very same, and what was seen beside them."""
 
     rests_on: tuple[Any, ...]
-    seen: Seen
+    seen: Looks
     findings: tuple[Finding, ...]
 
 

@@ -152,12 +152,12 @@ def changed(mistake: Mistake) -> dict[str, str]:
     """The texts of the files that the mistake changes."""
     texts: dict[str, str] = {}
     for change in mistake.changes:
-        text = texts.get(change.file)
-        if text is None:
-            text = base().get(change.file, b"").decode("utf-8")
         if change.is_new:
             texts[change.file] = change.after
             continue
+        text = texts.get(change.file)
+        if text is None:
+            text = base().get(change.file, b"").decode("utf-8")
         assert text.count(change.before) == 1, f"{mistake.name}: not once in {change.file}:\n{change.before}"
         texts[change.file] = text.replace(change.before, change.after)
     return texts

@@ -18,7 +18,7 @@ ROOT = Path(__file__).resolve().parents[2]
 class Marks(HTMLParser):
     """Collects the links and the anchors of a page, and checks that its tags are closed in order."""
 
-    VOID = frozenset({"br", "path", "img", "input", "hr", "meta"})
+    VOID = frozenset({"br", "path", "img", "source", "input", "hr", "meta"})
 
     def __init__(self) -> None:
         super().__init__()
@@ -62,9 +62,10 @@ def bodies(demo: Manual) -> Mapping[str, Body]:
     return {page.url: page.make() for page in all_pages(demo)}
 
 
-def test_every_link_leads_to_a_page_and_an_anchor_that_exist(bodies: Mapping[str, Body]) -> None:
-    """A link is never dead: neither its page nor the place on it is missing."""
+def test_every_link_leads_to_a_page_and_an_anchor_that_exist(demo: Manual, bodies: Mapping[str, Body]) -> None:
+    """A link is never dead: neither its page nor the place on it is missing, nor the picture that it opens."""
     anchors = {url: set(marks_of(body.html).anchors) for url, body in bodies.items()}
+    anchors |= {picture.url: set() for page in all_pages(demo) for picture in page.pictures}
 
     dead = []
     for url, body in bodies.items():

@@ -3,6 +3,7 @@
 import pytest
 from kit import PLACES, PROCEDURE, VEHICLE, WORKSHOP, check, completed
 from names_kit import JOB, MEASURE, PROFILE, helps, job, step, told
+from photo_kit import plug
 
 
 def test_profile_missing_is_told_once_a_folder_and_silences_the_names(tmp_path) -> None:
@@ -120,8 +121,8 @@ def photo(file: str) -> dict[str, str | bytes]:
     """A step with this photo; beside it lies `photos/Plug.jpg`, and one at the top of the procedures."""
     return {
         **step(f"do: Look.\non: nothing\nphoto: '{file}'"),
-        "procedures/test-van/photos/Plug.jpg": b"\xff\xd8",
-        "procedures/shared.jpg": b"\xff\xd8",
+        "procedures/test-van/photos/Plug.jpg": plug(),
+        "procedures/shared.jpg": plug(),
         "secret.jpg": b"\xff\xd8",
     }
 

@@ -5,6 +5,7 @@ import re
 import pytest
 from bayleaf.rules.rule import Rule, all_rules
 from kit import BASES, EXAMPLE, PLACES, check, completed
+from photo_kit import PHOTOS
 
 SECTIONS = ("Why it matters", "Fails", "Passes", "Source")
 _MARK = re.compile(r"(?:#|<!--) <- (.*?)(?: -->)?$")
@@ -43,8 +44,9 @@ def test_example(tmp_path, rule: Rule, outcome: str, kind: str, whole: str, text
         if (mark := _MARK.search(line))
     ]
     file = text if whole else completed(text, BASES[kind])
+    beside = {f"procedures/test-van/photos/{name}": make() for name, make in PHOTOS.items() if f"photos/{name}" in text}
 
-    manual = check(tmp_path, {PLACES[kind]: file})
+    manual = check(tmp_path, {PLACES[kind]: file, **beside})
 
     found = [
         (finding.place.line, finding.rule, finding.message)

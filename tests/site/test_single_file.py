@@ -14,13 +14,19 @@ FILES = {
     "assets/search.js": b"searching",
     "assets/javascripts/bundle.js": b"framing",
     "m/photo.png": b"photo",
+    "assets/small.jpg": b"small",
+    "assets/large.jpg": b"large",
+    "assets/large.webp": b"webp",
 }
 PAGE = """<html lang="de"><head><title>Isolate - Bay</title>
 <link rel="stylesheet" href="../assets/a.css"><link rel="icon" href="../assets/dot.png">
 <link rel="stylesheet" href="https://elsewhere.example/b.css"></head>
 <body dir="ltr" data-md-color-scheme="default"><nav><a href="x.html">x</a></nav>
 <article id="content"><h1 id="top">Isolate</h1><a class="c" href="../codes.html#P1">P1</a> <a href="#step-1">1</a>
-<section id="step-1"><img alt="" src="photo.png"></section></article>
+<section id="step-1"><img alt="" src="photo.png"></section>
+<a class="o" href="../assets/large.jpg"><picture><source type="image/webp" srcset="../assets/large.webp 1600w" sizes="9vw">
+<img src="../assets/small.jpg" srcset="../assets/large.jpg 1600w, ../assets/small.jpg 480w" sizes="9vw" width="4" height="3"
+ alt="Plug" loading="lazy"></picture></a></article>
 <script src="../assets/javascripts/bundle.js"></script><script src="../assets/search.js"></script>
 <script src="../assets/job.js"></script></body></html>"""
 
@@ -46,6 +52,12 @@ def test_pictures_styles_and_the_scripts_of_the_page_are_in_it(text):
     assert '.x{background:url("data:image/png;base64,iVBORw==")}' in text
     assert "let text = '<\\/script>';" in text
     assert "searching" not in text and "framing" not in text and "<nav>" not in text
+
+
+def test_of_a_picture_in_several_sizes_the_largest_is_in_it(text):
+    """Once, in the form that every browser shows, without what would put it off until it is scrolled to."""
+    found = re.search(r'<a class="o"><picture>\s*(.*?)</picture></a>', text, re.DOTALL)[1]
+    assert '<img src="data:image/jpeg;base64,bGFyZ2U=" width="4" height="3"\n alt="Plug">' == found
 
 
 def test_a_way_out_is_text_and_a_way_within_stays(text):

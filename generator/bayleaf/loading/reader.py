@@ -57,10 +57,11 @@ class Reader(ValueReader):
         if isinstance(value, str):
             return Photo(path, value.strip())
         callouts = []
-        for item in value.get("callouts") or ():
+        for number, item in enumerate(value.get("callouts") or ()):
             if isinstance(item, dict) and item.get("at"):
                 x, _, y = item["at"].partition(",")
-                callouts.append(Callout(int(x), int(y), self.text(item, "text") or ""))
+                where = (*path, "callouts", number, "at")
+                callouts.append(Callout(where, int(x), int(y), self.text(item, "text") or ""))
         file = self.text(value, "file")
         return Photo(path, file, self.text(value, "shows"), tuple(callouts)) if file else None
 

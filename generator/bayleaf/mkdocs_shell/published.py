@@ -1,20 +1,23 @@
 """Which files become the site: what is left out, which pages are added, and what the navigation lists."""
 
 import posixpath
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from html import escape
+from pathlib import Path
 
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.structure.files import File, Files, InclusionLevel, file_sort_key
 from mkdocs.utils import dirname_to_title, nest_paths
 
-from ..pages.body import Page
+from ..pages.body import Page, Picture
+from ..pictures.kinds import kind_of
 
-#: A photo as the camera wrote it names the place and the hour; pages carry their own copies.
+#: A photo as the camera wrote it names the place and the hour; pages carry pictures made of it.
 PHOTOS = (
     *(".jpg", ".jpeg", ".jpe", ".jfif", ".png", ".webp", ".gif", ".bmp"),
     *(".heic", ".heif", ".avif", ".tif", ".tiff", ".dng", ".raw"),
 )
+_OF_CAMERAS = frozenset({"JPEG", "PNG", "WebP", "GIF", "BMP", "HEIC", "AVIF", "TIFF or raw"})
 SOURCES = (".yml", ".yaml")
 #: Parts of the theme that serve its own search.
 _UNUSED = ("assets/javascripts/lunr/", "assets/javascripts/workers/")
@@ -30,11 +33,22 @@ def leave_out(files: Files, config: MkDocsConfig) -> None:
     """Take from the list what is never published."""
     for file in list(files):
         if file.src_dir == config.docs_dir:
-            unwanted = file.src_uri.lower().endswith(SOURCES + PHOTOS)
+            unwanted = file.src_uri.lower().endswith(SOURCES + PHOTOS) or _is_photo(file)
         else:
             unwanted = file.src_uri.startswith(_UNUSED)
         if unwanted:
             files.remove(file)
+
+
+def _is_photo(file: File) -> bool:
+    """Whether a file is a picture of a camera under a name that does not say so: a copy `plug.jpg.bak` is one."""
+    if file.is_documentation_page() or file.abs_src_path is None:
+        return False
+    try:
+        with open(file.abs_src_path, "rb") as stream:
+            return kind_of(stream.read(64)) in _OF_CAMERAS
+    except OSError:
+        return False  # whoever copies it says why it cannot be read
 
 
 def add(files: Files, pages: Sequence[Page], config: MkDocsConfig) -> tuple[dict[str, Page], list[str]]:
@@ -60,6 +74,7 @@ def add(files: Files, pages: Sequence[Page], config: MkDocsConfig) -> tuple[dict
         files.append(file)
         added[file.src_uri] = page
     _add_scripts(files, pages, config)
+    _add_pictures(files, pages, config)
     return added, clashes
 
 
@@ -68,6 +83,36 @@ def _add_scripts(files: Files, pages: Sequence[Page], config: MkDocsConfig) -> N
     made = {script.url: script.make for page in pages for script in page.scripts if script.make is not None}
     for url, make in made.items():
         files.append(File.generated(config, url, content=make()))
+
+
+def _add_pictures(files: Files, pages: Sequence[Page], config: MkDocsConfig) -> None:
+    """Add the pictures of the pages, each once."""
+    for picture in {picture.url: picture for page in pages for picture in page.pictures}.values():
+        files.append(_Late.of(picture, config))
+
+
+class _Late(File):
+    """A picture that is made when its bytes are asked for: in the preview that is when it is seen."""
+
+    make: Callable[[], bytes]
+
+    @classmethod
+    def of(cls, picture: Picture, config: MkDocsConfig) -> File:
+        """The file of a picture; no pattern of the configuration keeps it out of the site."""
+        made = cls.generated(config, picture.url, content=b"", inclusion=InclusionLevel.INCLUDED)
+        vars(made)["make"] = picture.make
+        return made
+
+    @property  # type: ignore[misc]
+    def content_bytes(self) -> bytes:
+        """The bytes of the picture."""
+        return self.make()
+
+    def copy_file(self, dirty: bool = False) -> None:
+        """Write them into the site."""
+        target = Path(self.abs_dest_path)
+        target.parent.mkdir(parents=True, exist_ok=True)
+        target.write_bytes(self.make())
 
 
 def navigation(files: Files, pages: dict[str, Page]) -> list[object]:

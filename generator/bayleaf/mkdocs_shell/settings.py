@@ -9,7 +9,10 @@ from mkdocs.config.defaults import MkDocsConfig
 from .. import folders
 from . import source
 
-_STYLES = ("assets/shell.css", "assets/pages.css", "assets/calculators.css", "assets/job.css", "assets/paper.css")
+_STYLES = (
+    *("assets/shell.css", "assets/pages.css", "assets/photos.css", "assets/calculators.css", "assets/job.css"),
+    "assets/paper.css",
+)
 _SCRIPTS = (
     *("assets/search.js", "assets/search_dialog.js", "assets/shell.js", "assets/pages.js"),
     "assets/offline.js",

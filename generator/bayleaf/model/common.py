@@ -1,5 +1,6 @@
 """Small values that several kinds of file share."""
 
+import posixpath
 from dataclasses import dataclass
 from typing import Literal
 
@@ -37,8 +38,9 @@ class Message:
 
 @dataclass(frozen=True, slots=True)
 class Callout:
-    """A number on a picture: `x` and `y` in pixels of the original, and its text."""
+    """A number on a picture: `x` and `y` in pixels of the original as it is seen, turned upright, and its text."""
 
+    at: Path
     x: int
     y: int
     text: str
@@ -52,6 +54,15 @@ class Photo:
     file: str
     shows: str | None = None
     callouts: tuple[Callout, ...] = ()
+
+    @property
+    def file_at(self) -> Path:
+        """The path to the name of the file."""
+        return (*self.at, "file") if self.shows or self.callouts else self.at
+
+    def path(self, folder: str) -> str:
+        """Where the picture lies, from the folder of the manual; `folder` is that of the vehicle."""
+        return posixpath.normpath(f"procedures/{folder}/{self.file}")
 
 
 @dataclass(frozen=True, slots=True)

@@ -138,3 +138,9 @@ class Procedure:
         """The step with this id, else the one with this number."""
         by_id = next((step for step in self.steps if step.id == name), None)
         return by_id or next((step for step in self.steps if step.number == name), None)
+
+    @property
+    def photos(self) -> tuple[Photo, ...]:
+        """The photos of the steps that could be read; those of a repeated group once."""
+        found = {step.photo.at: step.photo for step in self.steps if step.photo is not None and not step.broken}
+        return tuple(found.values())

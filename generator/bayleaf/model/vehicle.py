@@ -344,3 +344,17 @@ class Vehicle:
     fasteners: Mapping[str, Fastener] = field(default_factory=dict)
     broken: bool = False
     waivers: tuple[Waiver, ...] = ()
+
+    @property
+    def folder(self) -> str:
+        """The folder below `procedures` in which the profile lies."""
+        return self.file.split("/")[-2]
+
+    @property
+    def photos(self) -> tuple[Photo, ...]:
+        """The photos of the vehicle and of its elements that could be read."""
+        own = [self.photo]
+        own += [point.photo for point in self.isolation_points.values() if not point.broken]
+        own += [connector.photo for connector in self.connectors.values() if not connector.broken]
+        own += [part.photo for part in self.parts.values() if not part.broken]
+        return tuple(photo for photo in own if photo is not None)

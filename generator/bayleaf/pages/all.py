@@ -17,6 +17,7 @@ from .format_page import format_body
 from .home_page import home_body
 from .limit_rules_page import URL as LIMIT_RULES
 from .limit_rules_page import limit_rules_body
+from .photos import SCRIPT, pictures_of, shows_photos
 from .procedure_page import procedure_body
 from .review_page import review_body
 from .rule_pages import rule_body, rules_body
@@ -49,11 +50,9 @@ def all_pages(manual: Manual, states: States | None = None) -> tuple[Page, ...]:
     pages += [Page(url, title, partial(make, manual)) for url, title, make in INDEX_PAGES]
     performed = Performed(manual, states or States(manual))
     for folder, vehicle in manual.vehicles.items():
-        pages.append(
-            Page(
-                f"{folder}/vehicle.html", vehicle.name, partial(vehicle_body, vehicle, folder, manual, performed.states)
-            )
-        )
+        make = partial(vehicle_body, vehicle, folder, manual, performed.states)
+        pictures = pictures_of(vehicle.photos, folder, manual.album)
+        pages.append(Page(f"{folder}/vehicle.html", vehicle.name, make, (SCRIPT,) if pictures else (), pictures))
         drawn: Drawn = {}
         title = f"Energy map of {vehicle.name}"
         pages.append(Page(f"{folder}/energy.html", title, partial(energy_body, vehicle, folder, manual, drawn)))
@@ -63,7 +62,9 @@ def all_pages(manual: Manual, states: States | None = None) -> tuple[Page, ...]:
         )
     for name, procedure in manual.procedures.items():
         make = partial(procedure_body, procedure, manual, performed)
-        pages.append(Page(f"{name}.html", procedure.title, make, working_scripts()))
+        pictures = pictures_of(procedure.photos, procedure.folder, manual.album)
+        scripts = (*working_scripts(), SCRIPT) if shows_photos(procedure, manual.procedures) else working_scripts()
+        pages.append(Page(f"{name}.html", procedure.title, make, scripts, pictures))
         if has_briefing(procedure, manual, performed.states):
             title = f"Safety briefing: {procedure.title}"
             make = partial(briefing_body, procedure, manual, performed)

@@ -56,6 +56,16 @@ class Script(NamedTuple):
     make: Callable[[], str] | None = None
 
 
+class Picture(NamedTuple):
+    """A picture that a page shows: its address relative to the root of the site, and the function that gives its bytes.
+
+    That raises OSError where the original cannot be read any more.
+    """
+
+    url: str
+    make: Callable[[], bytes]
+
+
 @dataclass(frozen=True, slots=True)
 class Page:
     """A page that can be made: its address relative to the root of the site ("larkway-m12/vehicle.html"),
@@ -68,3 +78,4 @@ class Page:
     title: str
     make: Callable[[], Body]
     scripts: tuple[Script, ...] = ()
+    pictures: tuple[Picture, ...] = ()

@@ -43,13 +43,14 @@ class Section:
 
 @dataclass(frozen=True, slots=True)
 class Card:
-    """One element of the profile: rows of facts, perhaps a drawing and a table."""
+    """One element of the profile: rows of facts, perhaps a photo, a drawing and a table."""
 
     anchor: str
     title: str
     rows: tuple[tuple[str, Cell], ...] = ()
     drawing: Markup = field(default=Markup(""))
     table: Table | None = None
+    photo: Markup = field(default=Markup(""))
 
 
 @dataclass(frozen=True, slots=True)

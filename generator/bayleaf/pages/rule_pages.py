@@ -18,6 +18,7 @@ FAMILIES = {
     "flow": "The order of steps",
     "tags": "Tags in free pages",
     "practice": "Good practice",
+    "pictures": "Photos",
 }
 
 _FENCE = re.compile(r"^```(yaml|markdown) (?:fails|passes)[^\n]*$", re.MULTILINE)

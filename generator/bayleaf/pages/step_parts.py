@@ -4,7 +4,7 @@ from dataclasses import dataclass, field
 
 from markupsafe import Markup
 
-from ..model.common import Message, Photo
+from ..model.common import Message
 from ..model.procedure import NEXT, Procedure, Step
 from .faults import FaultNote
 from .show import capital
@@ -55,7 +55,7 @@ class StepView:
     limit: str
     exits: tuple[Exit, ...]
     expect: str | None
-    photo: Photo | None
+    photo: Markup
     group: str | None
     states: Markup = Markup("")
     change: Markup = Markup("")

@@ -13,6 +13,7 @@ from .actions import headline
 from .deciding import gauge, limit_rows
 from .faults import Faults, faults_of
 from .naming import Naming
+from .photos import photo_figure
 from .show import both, plain
 from .state_words import StateShow
 from .states import States, StepStates, Visit, Words, least_of
@@ -44,6 +45,7 @@ class Performed:
     def __init__(self, manual: Manual, states: States | None = None) -> None:
         self.facts = manual.facts
         self.procedures = manual.procedures
+        self.album = manual.album
         self._namings = {name: Naming(vehicle, manual.workshop) for name, vehicle in manual.vehicles.items()}
         self._nameless = Naming(None, manual.workshop)
         self.states = states or States(manual)
@@ -179,7 +181,7 @@ class Steps:
             drawings=step_drawings(step, self.naming),
             exits=exits,
             expect=step.expect,
-            photo=step.photo,
+            photo=photo_figure(step.photo, self.procedure.folder, title, self.performed.album),
             group=self.naming.plain(step.group) if step.starts_group and step.group else None,
             states=before,
             change=self._change(states, NEXT) if not exits else Markup(""),

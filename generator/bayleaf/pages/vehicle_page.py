@@ -7,12 +7,14 @@ from markupsafe import Markup
 from ..manual import Manual
 from ..model.procedure import Procedure
 from ..model.vehicle import Circuit, Connector, Fastener, IsolationPoint, Part, Source, Stored, Vehicle
+from ..pictures.album import Album
 from .body import Body, Crumb, Heading, SearchRecord
 from .briefing_link import briefing_url, has_briefing
 from .energy_page import energy_entry, review_entry
 from .faults import fault_notes
 from .layout import Card, Cell, Entry, Group, Row, Table
 from .naming import Naming, lower
+from .photos import photo_figure
 from .show import both, capital, plain, screws
 from .states import States
 from .step_rows import condition_words
@@ -42,7 +44,14 @@ def vehicle_body(vehicle: Vehicle, folder: str, manual: Manual, states: States |
     lead = "Vehicle profile"
     if vehicle.built:
         lead += f" · built {vehicle.built.first} to {vehicle.built.last or 'today'}"
-    html = render("vehicle", vehicle=vehicle, lead=lead, groups=groups, faults=fault_notes(manual, vehicle.file))
+    html = render(
+        "vehicle",
+        vehicle=vehicle,
+        lead=lead,
+        groups=groups,
+        faults=fault_notes(manual, vehicle.file),
+        photo=photo_figure(vehicle.photo, folder, vehicle.name, manual.album),
+    )
     toc = [Heading(2, group.anchor, group.heading) for group in groups]
     return Body(
         html=html,
@@ -66,6 +75,7 @@ def entry(procedure: Procedure, base: str) -> Entry:
 
 
 def _groups(vehicle: Vehicle, folder: str, manual: Manual, naming: Naming, states: States) -> Iterator[Group]:
+    album = manual.album
     yield Group("Procedures", "procedures", tuple(entry(one, "../") for one in procedures_of(folder, manual)))
     energy = (energy_entry(), review_entry()) if vehicle.circuits else ()
     yield Group("Energy map and review", "energy-map", energy)
@@ -74,14 +84,15 @@ def _groups(vehicle: Vehicle, folder: str, manual: Manual, naming: Naming, state
     yield Group(
         "Isolation points",
         "isolation-points",
-        cards=tuple(_point(item, naming) for item in vehicle.isolation_points.values()),
+        cards=tuple(_point(item, naming, _photo(item, folder, album)) for item in vehicle.isolation_points.values()),
     )
     yield Group(
         "Connectors",
         "connectors",
-        cards=tuple(_connector(item, naming) for item in vehicle.connectors.values()),
+        cards=tuple(_connector(item, naming, _photo(item, folder, album)) for item in vehicle.connectors.values()),
     )
-    yield Group("Parts", "parts", cards=tuple(_part(item, naming) for item in vehicle.parts.values()))
+    parts = tuple(_part(item, naming, _photo(item, folder, album)) for item in vehicle.parts.values())
+    yield Group("Parts", "parts", cards=parts)
     yield Group("Fasteners", "fasteners", table=fastener_table(vehicle, naming))
     yield Group("Cables", "cables", table=_cables(vehicle, naming))
     yield Group("Data buses", "buses", table=_buses(vehicle, naming))
@@ -158,7 +169,11 @@ def _source(source: Source, naming: Naming) -> Cell:
     return Markup("taken off by {}").format(Markup("; or by ").join(ways))
 
 
-def _point(point: IsolationPoint, naming: Naming) -> Card:
+def _photo(item: IsolationPoint | Connector | Part, folder: str, album: Album) -> Markup:
+    return photo_figure(item.photo, folder, item.name, album)
+
+
+def _point(point: IsolationPoint, naming: Naming, photo: Markup) -> Card:
     rows: list[tuple[str, Cell]] = [("Kind", capital(point.kind))]
     if point.location:
         rows.append(("Where", point.location))
@@ -171,10 +186,10 @@ def _point(point: IsolationPoint, naming: Naming) -> Card:
     if point.only_when:
         rows.append(("Only while", condition_words(point.only_when, naming)))
     rows.append(("Secured by", point.secure_with or "cannot be secured"))
-    return Card(point.id, point.name, tuple(rows))
+    return Card(point.id, point.name, tuple(rows), photo=photo)
 
 
-def _connector(connector: Connector, naming: Naming) -> Card:
+def _connector(connector: Connector, naming: Naming, photo: Markup) -> Card:
     rows: list[tuple[str, Cell]] = []
     if connector.location:
         rows.append(("Where", connector.location))
@@ -192,7 +207,7 @@ def _connector(connector: Connector, naming: Naming) -> Card:
         pins.append(Row((pin.number, pin.signal, circuit if bus is None else bus.name, wire)))
     return Card(
         connector.id, f"{connector.id} {connector.name}", tuple(rows), connector_face(connector),
-        _table(("Pin", "Signal", "Circuit or bus", "Wire"), pins),
+        _table(("Pin", "Signal", "Circuit or bus", "Wire"), pins), photo,
     )  # fmt: skip
 
 
@@ -213,7 +228,7 @@ def connector_face(connector: Connector) -> Markup:
     ).format(seen, rows, seen)
 
 
-def _part(part: Part, naming: Naming) -> Card:
+def _part(part: Part, naming: Naming, photo: Markup) -> Card:
     rows: list[tuple[str, Cell]] = []
     if part.location:
         rows.append(("Where", part.location))
@@ -237,7 +252,7 @@ def _part(part: Part, naming: Naming) -> Card:
         ]
         text = f"{number.number}" + (f" (replaces {', '.join(number.replaces)})" if number.replaces else "")
         rows.append(("Number", ", ".join((text, *(note for note in notes if note)))))
-    return Card(part.id, part.name, tuple(rows))
+    return Card(part.id, part.name, tuple(rows), photo=photo)
 
 
 def torque_source(fastener: Fastener) -> str:

@@ -12,13 +12,15 @@ from typing import Any, NamedTuple, TypeVar
 from ..model.facts import Facts
 from ..model.procedure import Procedure
 from ..model.vehicle import Vehicle
+from ..pictures.album import Album
+from ..pictures.seen import Seen
 from .circles import circles
 
 T = TypeVar("T")
 
 
 class Look(NamedTuple):
-    """One thing that was looked at: a kind ("facts", "procedure", "vehicle", "circle", "listing", "text") and its name.
+    """One thing that was looked at, and its name: "facts", "procedure", "vehicle", "circle", "listing", "text", "picture".
 
     Without a name it is all of that kind.
     """
@@ -28,7 +30,7 @@ class Look(NamedTuple):
 
 
 #: What was looked at, with what was found there.
-Seen = dict[Look, Any]
+Looks = dict[Look, Any]
 
 
 class Outlook:
@@ -44,12 +46,14 @@ class Outlook:
         procedures: Mapping[str, Procedure],
         vehicles: Mapping[str, Vehicle],
         texts: Mapping[str, bytes],
+        album: Album,
     ) -> None:
         self._folder = folder
+        self._album = album
         self._texts = texts
         self._listings: dict[str, Mapping[str, bool]] = {}
         self._maps: dict[str, Mapping[str, Any]] = {"facts": facts, "procedure": procedures, "vehicle": vehicles}
-        self.seen: Seen = {}
+        self.seen: Looks = {}
         self.facts: Mapping[str, Facts] = _Noted(self, "facts", facts)
         self.procedures: Mapping[str, Procedure] = _Noted(self, "procedure", procedures)
         self.vehicles: Mapping[str, Vehicle] = _Noted(self, "vehicle", vehicles)
@@ -65,12 +69,20 @@ class Outlook:
         """
         return self.note(Look("listing", folder))
 
+    def text(self, file: str) -> bytes:
+        """The bytes of a file of the manual; none of one that is not here."""
+        return self.note(Look("text", file)) or b""
+
+    def picture(self, path: str) -> Seen | None:
+        """What is known of a picture file; None where there is none."""
+        return self.note(Look("picture", path))
+
     def note(self, look: Look) -> Any:
         """What is there, noted as seen."""
         found = self.seen[look] = self.now(look)
         return found
 
-    def is_still(self, seen: Seen) -> bool:
+    def is_still(self, seen: Looks) -> bool:
         """Whether all that was seen in an earlier state looks the same in this one."""
         for look, found in seen.items():
             now = self.now(look)
@@ -86,6 +98,8 @@ class Outlook:
         assert name is not None
         if kind == "circle":
             return self._circles.get(name)
+        if kind == "picture":
+            return self._album.seen(name)
         return self._listing(name) if kind == "listing" else self._texts.get(name)
 
     @cached_property

@@ -40,6 +40,9 @@ _TITLE = re.compile(r"<title>(.*?)</title>", re.DOTALL)
 _LANGUAGE = re.compile(r'<html lang="([^"]*)"')
 _OUTWARD = re.compile(r'(<a\b[^>]*?)\shref="(?!#)[^"]*"')
 _PICTURE = re.compile(r'(<img\b[^>]*?\ssrc=")([^"]+)(")')
+_IMAGE = re.compile(r"<source\b[^>]*>|<img\b[^>]*>")
+_SET = re.compile(r'\ssrcset="([^"]*)"')
+_OF_A_SET = re.compile(r'\s(?:srcset|sizes|loading)="[^"]*"')
 _CSS_URL = re.compile(r"url\(\s*(['\"]?)(?!['\"]?(?:data:|#))([^'\")]*)\1\s*\)")
 _SOURCE_MAP = re.compile(r"(?:/\*|//)#\s*sourceMappingURL=[^\s*]*(?:\s*\*/)?")
 
@@ -110,7 +113,20 @@ def _closed(article: str, url: str, asset: Asset) -> str:
     def inlined(found: re.Match[str]) -> str:
         return f"{found[1]}{_data(found[2], url, asset) or found[2]}{found[3]}"
 
-    return _PICTURE.sub(inlined, _OUTWARD.sub(r"\1", article))
+    return _PICTURE.sub(inlined, _IMAGE.sub(_alone, _OUTWARD.sub(r"\1", article)))
+
+
+def _alone(found: re.Match[str]) -> str:
+    """A picture that comes in several sizes and forms as the largest of the form that every browser shows."""
+    tag = found[0]
+    if tag.startswith("<source"):
+        return ""
+    offered = _SET.search(tag)
+    if offered is None:
+        return tag
+    addresses = [one.split() for one in offered[1].split(",")]
+    largest = max(addresses, key=lambda one: int(one[1].removesuffix("w")))[0]
+    return re.sub(r'(\ssrc=")[^"]*', rf"\g<1>{largest}", _OF_A_SET.sub("", tag))
 
 
 def _style(data: bytes, where: str, asset: Asset) -> str:

@@ -55,22 +55,17 @@ _ELSEWHERE = re.compile(r"[a-zA-Z][a-zA-Z0-9+.-]*:|/|~")
 
 
 def check_procedure(procedure: Procedure, case: Case) -> Iterator[Fault]:
-    """The photos of the steps; of a group they are the same at every place."""
-    for step in procedure.steps:
-        if step.photo is not None and not step.broken and not _exists(step.photo, procedure.folder, case):
-            yield from _about(step.photo, procedure.folder, case)
+    """The photos of the steps."""
+    for photo in procedure.photos:
+        if not _exists(photo, procedure.folder, case):
+            yield from _about(photo, procedure.folder, case)
 
 
 def check_vehicle(vehicle: Vehicle, case: Case) -> Iterator[Fault]:
     """The photos of the vehicle and of its elements."""
-    photos = [vehicle.photo]
-    photos += [point.photo for point in vehicle.isolation_points.values() if not point.broken]
-    photos += [connector.photo for connector in vehicle.connectors.values() if not connector.broken]
-    photos += [part.photo for part in vehicle.parts.values() if not part.broken]
-    folder = vehicle.file.split("/")[-2]
-    for photo in photos:
-        if photo is not None and not _exists(photo, folder, case):
-            yield from _about(photo, folder, case)
+    for photo in vehicle.photos:
+        if not _exists(photo, vehicle.folder, case):
+            yield from _about(photo, vehicle.folder, case)
 
 
 def _exists(photo: Photo, folder: str, case: Case) -> bool:
@@ -81,7 +76,7 @@ def _exists(photo: Photo, folder: str, case: Case) -> bool:
 
 def _about(photo: Photo, folder: str, case: Case) -> Iterator[Fault]:
     written = photo.file
-    at = (*photo.at, "file") if photo.shows or photo.callouts else photo.at
+    at = photo.file_at
     if "\\" in written:
         help_ = f"write `{written.replace(chr(92), '/')}`, which every system understands"
         yield Fault(at, f"the photo `{written}` is written with a backslash", help=help_)
