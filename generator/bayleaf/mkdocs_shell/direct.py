@@ -83,6 +83,8 @@ class Shell:
         made = {published.source_uri(page.url): page for page in pages}
         if made.keys() != contents.pages.keys() or not free <= {one.src_uri for one in self._documents} - made.keys():
             return False
+        if published.picture_urls(made.values()) != published.picture_urls(contents.pages.values()):
+            return False
         for uri, page in made.items():
             before = contents.pages[uri]
             if page.title != before.title:

@@ -85,6 +85,11 @@ def _add_scripts(files: Files, pages: Sequence[Page], config: MkDocsConfig) -> N
         files.append(File.generated(config, url, content=make()))
 
 
+def picture_urls(pages: Iterable[Page]) -> frozenset[str]:
+    """The addresses of the pictures that the pages show; another picture has another address."""
+    return frozenset(picture.url for page in pages for picture in page.pictures)
+
+
 def _add_pictures(files: Files, pages: Sequence[Page], config: MkDocsConfig) -> None:
     """Add the pictures of the pages, each once."""
     for picture in {picture.url: picture for page in pages for picture in page.pictures}.values():
