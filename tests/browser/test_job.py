@@ -108,6 +108,45 @@ def test_after_a_hand_over_nothing_is_proved(context: Any, base: str) -> None:
     assert "hand-over" == loaded(exported(tab)).entries[-1].paused
 
 
+def test_a_proof_grows_old_while_nothing_is_entered(context: Any, base: str) -> None:
+    """How old it is stands above the steps and where the work is; when its hour is over the circuit is not proved any more."""
+    tab = opened(context, base + SHORT)
+    begin(tab, "2026-0502")
+    finish(tab, {}, until="tag")
+    since = tab.evaluate("[...bayleafJob.desk.way.ages.times.values()][0].slice(11)")
+    here, dead = section(tab, "step-tag").locator(".job-age"), section(tab, "step-tag").locator(".bl-dead").first
+    assert f"Traction DC bus: proved dead at {since}. Holds until" in here.inner_text()
+    assert here.inner_text() == tab.locator(".job-panel .job-age").inner_text()
+
+    tab.clock.fast_forward(52 * 60_000)
+    assert f"the proof of {since} is too old in" in here.inner_text()
+    assert dead.is_visible()
+    assert "" == lost(tab)
+
+    tab.clock.fast_forward(8 * 60_000)
+    assert 0 == here.count()
+    assert not dead.is_visible()
+    assert lost(tab).startswith(f"Traction DC bus: the proof of {since} is too old. Not proved: Traction DC bus.")
+    assert "job-complete" not in (section(tab, "step-prove").get_attribute("class") or "")
+
+    enter(tab, "step-prove", "0.3", "0.3", "0.3")
+    assert dead.is_visible()
+    assert "" == lost(tab)
+
+
+def test_what_is_typed_stays_when_a_proof_grows_old(context: Any, base: str) -> None:
+    """The reading in hand is not taken out of the field."""
+    tab = opened(context, base + PAGE)
+    begin(tab, "2026-0503")
+    finish(tab, {}, until="bus")
+    field = section(tab, "step-bus").locator(".job-reading input").first
+    field.fill("3.")
+    tab.clock.fast_forward(70 * 60_000)
+
+    assert "is too old. Not proved" in lost(tab)
+    assert "3." == field.input_value()
+
+
 def test_two_jobs_stand_side_by_side(context: Any, base: str) -> None:
     """Each keeps its own ticks; the page lists both, and a number is given only once."""
     tab = opened(context, base + SHORT)
