@@ -7,6 +7,7 @@ says so and nothing is measured. The figures are those of this machine and are n
 
 import argparse
 import functools
+import gzip
 import http.server
 import json
 import os
@@ -33,9 +34,10 @@ _FLAGS = "--headless=new --no-sandbox --disable-background-networking"
 
 
 def main(arguments: list[str] | None = None) -> None:
-    """Renders the demo if no site is given, serves it on this machine without compression, measures, prints."""
+    """Renders the demo if no site is given, serves it on this machine, compressed as hosts do, measures, prints."""
     parser = argparse.ArgumentParser(description=__doc__.split("\n")[0])
     parser.add_argument("--site", type=Path)
+    parser.add_argument("--plain", action="store_true", help="serve without compression")
     parser.add_argument("--runs", type=int, default=3, help="the median counts")
     parser.add_argument("pages", nargs="*", default=PAGES)
     told = parser.parse_args(arguments)
@@ -45,10 +47,13 @@ def main(arguments: list[str] | None = None) -> None:
         return
     with tempfile.TemporaryDirectory() as folder:
         site = told.site or _rendered(Path(folder) / "site")
-        handler = functools.partial(_Quiet, directory=str(site))
+        handler = functools.partial(_Quiet if told.plain else _Compressed, directory=str(site))
         server = http.server.ThreadingHTTPServer(("127.0.0.1", 0), handler)
         threading.Thread(target=server.serve_forever, daemon=True).start()
-        print(f"Lighthouse {_version(command)}, phone, served by Python's http.server without compression")
+        served = "without compression" if told.plain else "compressed by gzip"
+        print(
+            f"Lighthouse {_version(command)}, slowed phone, http/1.1 on this machine, {served}, median of {told.runs}"
+        )
         print(f"{'':<52}" + "".join(f"{name:>16}" for name in CATEGORIES) + "  below 1")
         for page in told.pages:
             address = f"http://127.0.0.1:{server.server_port}/{page}"
@@ -69,6 +74,29 @@ def command_of() -> list[str] | None:
 class _Quiet(http.server.SimpleHTTPRequestHandler):
     def log_message(self, *_: object) -> None:
         """Say nothing."""
+
+
+class _Compressed(_Quiet):
+    """Text compressed as it is sent, with a level that hosts use."""
+
+    protocol_version = "HTTP/1.1"
+
+    def do_GET(self) -> None:
+        """A file of the site."""
+        path = Path(self.translate_path(self.path))
+        if not path.is_file():
+            self.send_error(404)
+            return
+        data = path.read_bytes()
+        is_text = path.suffix in (".html", ".css", ".js", ".json", ".svg", ".xml")
+        data = gzip.compress(data, 6) if is_text else data
+        self.send_response(200)
+        self.send_header("Content-Type", self.guess_type(str(path)))
+        if is_text:
+            self.send_header("Content-Encoding", "gzip")
+        self.send_header("Content-Length", str(len(data)))
+        self.end_headers()
+        self.wfile.write(data)
 
 
 def _rendered(site: Path) -> Path:
