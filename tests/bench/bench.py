@@ -193,6 +193,7 @@ def _run(name: str, folder: Path, *before: str) -> Run:
 
 def _bench(folder: Path, arguments: argparse.Namespace) -> None:
     import floors
+    import page
     import synthetic
 
     one_core = hasattr(os, "sched_setaffinity")
@@ -219,6 +220,7 @@ def _bench(folder: Path, arguments: argparse.Namespace) -> None:
                 shutil.rmtree(folder / made, ignore_errors=True)
             found.append(_run(name, folder))
     _print_table({name: _median(found) for name, found in runs.items()}, arguments.repeats)
+    page.main()
 
 
 def _median(runs: list[Run]) -> Run:

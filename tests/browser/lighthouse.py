@@ -57,7 +57,8 @@ def main(arguments: list[str] | None = None) -> None:
         print(f"{'':<52}" + "".join(f"{name:>16}" for name in CATEGORIES) + "  below 1")
         for page in told.pages:
             address = f"http://127.0.0.1:{server.server_port}/{page}"
-            _print(page, [_measured(command, address, Path(folder)) for _ in range(told.runs)])
+            reports = [_measured(command, address, Path(folder)) for _ in range(told.runs)]
+            _print(page, [one for one in reports if one is not None])
         server.shutdown()
         server.server_close()
 
@@ -109,18 +110,22 @@ def _version(command: list[str]) -> str:
     return subprocess.run([*command, "--version"], capture_output=True, text=True, check=True).stdout.strip()
 
 
-def _measured(command: list[str], address: str, folder: Path) -> dict[str, object]:
+def _measured(command: list[str], address: str, folder: Path) -> dict | None:
     report = folder / "report.json"
+    report.unlink(missing_ok=True)
     browser = os.environ.get("BAYLEAF_BROWSER") or shutil.which("chromium") or ""
     subprocess.run(
         [*command, address, "--quiet", "--output=json", f"--output-path={report}", f"--chrome-flags={_FLAGS}",
          f"--only-categories={','.join(CATEGORIES)}"],
-        check=True, env={**os.environ, "CHROME_PATH": browser}, capture_output=True,
+        check=False, env={**os.environ, "CHROME_PATH": browser}, capture_output=True,
     )  # fmt: skip
-    return json.loads(report.read_text(encoding="utf-8"))
+    return json.loads(report.read_text(encoding="utf-8")) if report.is_file() else None
 
 
 def _print(page: str, reports: list[dict]) -> None:
+    if not reports:
+        print(f"{page:<52}  not measured: Lighthouse gave no report", flush=True)
+        return
     scores = [
         round(100 * statistics.median(one["categories"][name]["score"] or 0 for one in reports)) for name in CATEGORIES
     ]

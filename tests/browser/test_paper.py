@@ -4,7 +4,9 @@ import re
 from pathlib import Path
 from unicodedata import normalize
 
+import pypdfium2
 import pytest
+import zxingcpp
 from bayleaf.manual import load_manual
 from bayleaf.mkdocs_shell import open_shell
 from bayleaf.pages.all import all_pages
@@ -17,6 +19,8 @@ ROOT = Path(__file__).resolve().parents[2]
 #: The longest procedure of the demo, and one of every vehicle.
 LONGEST = "larkway-m12/find-insulation-fault"
 PROCEDURES = (LONGEST, "granbrook-t8/isolate-traction", "thistledown-v4/starter-generator-no-output")
+#: The one whose code is read back: a short one.
+CODED = "larkway-m12/isolate-traction"
 #: Width and height of a sheet in points: ISO 216, and 8.5 × 11 inches.
 SIZES = {"A4": (595, 842), "letter": (612, 792)}
 
@@ -140,6 +144,19 @@ def test_paper_is_black_on_white_from_the_dark_scheme_as_well(browser, demo, tmp
 
     assert behind <= {"rgb(255, 255, 255)", "rgba(0, 0, 0, 0)", "rgb(244, 244, 244)"}
     assert all(sum(map(int, re.findall(r"\d+", colour)[:3])) <= 3 * 0x99 for colour in dark)
+
+
+def test_the_code_is_read_back_from_paper(demo, tmp_path: Path) -> None:
+    """From the first sheet of a procedure, as a printer of 200 dots an inch has it; it holds the address of the page."""
+    manual, facts, _ = demo
+    settings = (ROOT / "mkdocs.yml").read_text(encoding="utf-8")
+    settings = settings.replace("docs_dir: procedures", f"docs_dir: {(ROOT / 'procedures').as_posix()}")
+    (tmp_path / "mkdocs.yml").write_text(f"site_url: https://manual.example/bay/\n{settings}", encoding="utf-8")
+    shell = open_shell(tmp_path / "mkdocs.yml", all_pages(manual), manual.findings, facts)
+    pdf = pypdfium2.PdfDocument(outputs.write_pdf(shell, CODED, "A4", tmp_path))
+    found = zxingcpp.read_barcodes(pdf[0].render(scale=200 / 72, grayscale=True).to_numpy())
+
+    assert [f"https://manual.example/bay/{CODED}.html"] == [one.text for one in found]
 
 
 def test_the_code_leads_to_the_page(browser, tmp_path: Path) -> None:
