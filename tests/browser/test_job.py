@@ -134,6 +134,27 @@ def test_a_proof_grows_old_while_nothing_is_entered(context: Any, base: str) -> 
     assert "" == lost(tab)
 
 
+def test_the_browser_is_asked_to_keep_the_job_and_the_screen(context: Any, base: str) -> None:
+    """Storage that is not swept when a job begins; a screen that stays on for a wait, again after the page was hidden."""
+    context.add_init_script("""
+        globalThis.asked = [];
+        const lock = () => Object.assign(new EventTarget(), { release: async () => asked.push("rest") });
+        Object.defineProperty(navigator, "storage", { value: { persist: async () => asked.push("keep") } });
+        Object.defineProperty(navigator, "wakeLock", { value: { request: async (kind) => (asked.push(kind), (globalThis.last = lock())) } });
+    """)
+    tab = opened(context, base + SHORT)
+    assert [] == tab.evaluate("asked")
+    begin(tab, "2026-0504")
+    assert ["keep"] == tab.evaluate("asked")
+    finish(tab, {}, until="settle")
+    section(tab, "step-settle").get_by_role("button", name="Start the wait").click()
+    assert ["keep", "screen"] == tab.evaluate("asked.filter((one) => one !== 'rest')")
+
+    tab.evaluate("last.dispatchEvent(new Event('release')); document.dispatchEvent(new Event('visibilitychange'))")
+    assert "screen" == tab.evaluate("asked.at(-1)")
+    assert 2 == tab.evaluate("asked.filter((one) => one === 'screen').length")
+
+
 def test_what_is_typed_stays_when_a_proof_grows_old(context: Any, base: str) -> None:
     """The reading in hand is not taken out of the field."""
     tab = opened(context, base + PAGE)
