@@ -21,8 +21,8 @@ PAGE = """<html lang="de"><head><title>Isolate - Bay</title>
 <body dir="ltr" data-md-color-scheme="default"><nav><a href="x.html">x</a></nav>
 <article id="content"><h1 id="top">Isolate</h1><a class="c" href="../codes.html#P1">P1</a> <a href="#step-1">1</a>
 <section id="step-1"><img alt="" src="photo.png"></section></article>
-<script src="../assets/javascripts/bundle.js"></script><script src="../assets/search.js"></script>
-<script src="../assets/job.js"></script></body></html>"""
+<script src="../assets/javascripts/bundle.js" defer></script><script src="../assets/search.js" defer></script>
+<script src="../assets/job.js" defer></script></body></html>"""
 
 
 @pytest.fixture
