@@ -145,9 +145,10 @@ def golden() -> None:
 
 
 def screenshots() -> None:
-    """Pictures of the pages at phone, tablet and desktop size, in both colour schemes and in print, in out/."""
+    """Pictures of the pages in three sizes, both colour schemes and print, in out/; Lighthouse where it is there."""
     environment("test")
     run(PYTHON, "tests/browser/screenshots.py", *sys.argv[2:], BAYLEAF_BROWSER=browser())
+    run(PYTHON, "tests/browser/lighthouse.py", BAYLEAF_BROWSER=browser())
 
 
 def clean() -> None:

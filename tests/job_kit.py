@@ -39,7 +39,7 @@ def base(request: Any, serve: Callable[[Path], str], site: Path) -> str:
 def context(browser: Any) -> Iterator[Any]:
     """A browser of its own, with a clock that can be put forward; no script may fail in it."""
     made = browser.new_context(viewport=PHONE, has_touch=True, accept_downloads=True)
-    made.set_default_timeout(5000)
+    made.set_default_timeout(30_000)
     faults: list[str] = []
     made.on("weberror", lambda found: faults.append(str(found.error)))
     yield made

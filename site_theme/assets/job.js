@@ -68,7 +68,8 @@ globalThis.bayleafJob = (() => {
     // ---- what is done --------------------------------------------------------------------------------
 
     follow() {
-      this.way = bayleafJobFlow.follow(this.data, this.job);
+      this.minute = bayleafJobStore.now();
+      this.way = bayleafJobFlow.follow(this.data, this.job, this.minute);
       const last = this.job.entries.at(-1);
       this.lastStep = (last && this.way.byPath.get(last.step)) ?? null;
     }
@@ -98,6 +99,16 @@ globalThis.bayleafJob = (() => {
       bayleafJobMarks.exits(step, section, step.kind === "prove_dead" ? { within: "dead", above: "not_dead" }[exit] ?? exit : exit, this);
     }
 
+    /* Proofs grow old while nothing is entered. */
+    grow() {
+      const before = [...this.way.lost].join();
+      this.follow();
+      if ([...this.way.lost].join() !== before) return this.refresh();
+      this.panel.ages();
+      for (const one of this.controls) one.ages();
+      return null;
+    }
+
     refresh() {
       for (const one of this.controls) one.refresh();
       this.panel.refresh();
@@ -105,6 +116,7 @@ globalThis.bayleafJob = (() => {
     }
 
     second() {
+      if (bayleafJobStore.now() !== this.minute) this.grow();
       for (const one of this.controls) one.second();
       if (!this.controls.some((one) => one.isWaiting()) && !this.single.isOpen()) this.rest();
     }
@@ -182,7 +194,9 @@ globalThis.bayleafJob = (() => {
     });
     addEventListener("pageshow", (event) => event.persisted && desk.job && desk.open(bayleafJobStore.load(desk.data, desk.job.job) ?? desk.job));
     document.addEventListener("visibilitychange", () => {
-      if (document.visibilityState === "visible" && desk.job && (desk.single.isOpen() || desk.controls.some((one) => one.isWaiting()))) desk.wake();
+      if (document.visibilityState !== "visible" || !desk.job) return;
+      desk.second();
+      if ((desk.single.isOpen() || desk.controls.some((one) => one.isWaiting()))) desk.wake();
     });
     return desk;
   }

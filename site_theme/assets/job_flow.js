@@ -52,6 +52,8 @@ globalThis.bayleafJobFlow = (() => {
       this.states = new Map(data.steps.map((step) => [step.path, fresh(0, false)]));
       this.circuits = Object.keys(data.circuits);
       this.lost = new Set();
+      this.ages = new bayleafJobAges.Ages(data);
+      this.aged = new Map();
       this.everProved = new Set();
       this.place = null;
       this.end = null;
@@ -104,7 +106,26 @@ globalThis.bayleafJobFlow = (() => {
     /* Nothing counts as proved any more, and a proof begins anew with its first reading. */
     lose() {
       for (const circuit of this.circuits) this.lost.add(circuit);
+      this.ages.times.clear();
+      this.aged.clear();
       for (const [path, step] of this.byPath) if (step.proves) Object.assign(this.states.get(path), { readings: [], complete: false });
+    }
+
+    /* What was proved too long before this time does not count any more, nor a reading of a proof begun then. */
+    growOld(now) {
+      const old = this.ages.comeTo(now);
+      const lose = (circuit, at) => {
+        this.lost.add(circuit);
+        this.aged.set(circuit, at);
+      };
+      for (const [circuit, at] of old) lose(circuit, at);
+      for (const [path, step] of this.byPath) {
+        if (!step.proves) continue;
+        const state = this.states.get(path);
+        const begun = state.complete ? undefined : this.ages.oldestTooOld(step.proves, state.readings, now);
+        if (begun && !this.ages.times.has(step.proves)) lose(step.proves, begun);
+        if (begun || old.has(step.proves)) Object.assign(state, { readings: [], complete: false });
+      }
     }
 
     finish(step, name, entry) {
@@ -113,14 +134,28 @@ globalThis.bayleafJobFlow = (() => {
       const leaves = step.exits.find((one) => one.name === name);
       if (!leaves) return this.unknown.push(entry);
       Object.assign(state, { complete: true, ever: true, exit: name, entry });
-      if (step.proves) this.lost[GOOD.includes(name) ? "delete" : "add"](step.proves);
-      if (step.proves && GOOD.includes(name)) this.everProved.add(step.proves);
+      if (step.proves) this.judge(step, GOOD.includes(name), state, entry);
+      this.ages.left(leaves);
       return this.place === step || isAhead || !GOOD.includes(name) ? this.move(leaves.to) : null;
+    }
+
+    /* A proof is done; only one that went well counts. */
+    judge(step, isGood, state, entry) {
+      this.aged.delete(step.proves);
+      if (!isGood) {
+        this.lost.add(step.proves);
+        this.ages.times.delete(step.proves);
+        return;
+      }
+      this.lost.delete(step.proves);
+      this.everProved.add(step.proves);
+      this.ages.proved(step, state.readings.length ? state.readings : [entry]);
     }
 
     take(entry) {
       const step = this.byPath.get(entry.step);
       if (!step) return this.unknown.push(entry);
+      this.growOld(entry.at);
       const state = this.state(step);
       if (entry.paused) {
         this.lose();
@@ -158,8 +193,8 @@ globalThis.bayleafJobFlow = (() => {
     }
   }
 
-  /* {place, end, lost, state(step), unknown, exhausted} of a job. */
-  function follow(data, job) {
+  /* {place, end, lost, aged, ages, state(step), unknown, exhausted} of a job at this time. */
+  function follow(data, job, now) {
     const way = new Way(data, job.variant);
     if (data.steps.length) way.move(["step", data.steps[0].anchor]);
     job.entries.forEach((entry, at) => {
@@ -167,6 +202,7 @@ globalThis.bayleafJobFlow = (() => {
       way.take(entry);
     });
     if (job.losses.includes(job.entries.length)) way.lose();
+    if (now) way.growOld(now);
     return way;
   }
 

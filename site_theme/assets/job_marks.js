@@ -2,8 +2,10 @@
 globalThis.bayleafJobMarks = (() => {
   "use strict";
 
-  const { make, button, askFor } = bayleafJobParts;
+  const { make, button, askFor, clock } = bayleafJobParts;
   const { fraction, minus, size, isBelow } = bayleafExact;
+  /* Minutes before the end of a proof from which on the page asks for a new one. */
+  const SOON = 10;
   const SVG = "http://www.w3.org/2000/svg";
 
   // ---- gauges ----------------------------------------------------------------------------------------
@@ -59,10 +61,23 @@ globalThis.bayleafJobMarks = (() => {
 
   function lostWords(circuits, from, desk) {
     const links = provers(circuits, from, desk);
-    const parts = [`Not proved: ${names(circuits, desk.data)}. `];
+    const old = circuits.filter((one) => desk.way.aged.has(one)).map((one) => `${names([one], desk.data)}: the proof of ${clock(desk.way.aged.get(one))} is too old. `);
+    const parts = [...old, `Not proved: ${names(circuits, desk.data)}. `];
     if (links.length) parts.push("Touch nothing of it until it is proved again: ", ...links.flatMap((one, at) => (at ? [" or ", one] : [one])), ".");
     else parts.push("Touch nothing of it until it is proved dead again by the procedure that isolates it.");
     return parts;
+  }
+
+  /* Writes for each of these circuits how old its proof is, and plainly when it is nearly too old. */
+  function ages(place, circuits, desk) {
+    const now = bayleafJobStore.now();
+    const told = desk.way.ages.told(now).filter((one) => circuits.includes(one.circuit));
+    const rows = told.map(({ circuit, since, age, until, left }) => {
+      const name = names([circuit], desk.data);
+      if (left > SOON) return make("p", "age", {}, `${name}: proved dead at ${since}. Holds until ${until}.`, make("span", "age-now", {}, ` That was ${age} min ago.`));
+      return make("p", "age soon", {}, make("strong", "", {}, `! ${name}: the proof of ${since} is too old in ${left} min, at ${until}.`), " Prove it dead again before that.");
+    });
+    if (place.textContent !== rows.map((one) => one.textContent).join("")) place.replaceChildren(...rows);
   }
 
   /* At a step that shows circuits as proved dead: which of them are not. */
@@ -140,5 +155,5 @@ globalThis.bayleafJobMarks = (() => {
     for (const row of rows(section)) row.classList.remove("job-follows", "job-barred");
   }
 
-  return { gauge, proofs, exits, guard, clear, lostWords };
+  return { gauge, ages, proofs, exits, guard, clear, lostWords };
 })();

@@ -161,18 +161,20 @@ globalThis.bayleafJobPanel = (() => {
 
   // ---- the panel -------------------------------------------------------------------------------------
 
-  /* {refresh, draw} */
+  /* {refresh, draw, ages} */
   function build(desk) {
     const panel = make("section", "panel", { "aria-label": "Work with this page", "data-search-exclude": "" });
     const top = make("div", "stand");
+    const proofs = make("div", "ages");
     const body = make("div", "");
     const views = make("div", "line", {}, button("One step at a time", () => desk.single.open(), "main"), ...bayleafJobView.switches(desk.data));
-    panel.append(top, body, views);
+    panel.append(top, proofs, body, views);
     document.getElementById("steps").before(panel);
 
     function draw() {
       if (!desk.job) {
         top.replaceChildren(make("p", "name", {}, make("strong", "", {}, "Work with this page")));
+        proofs.replaceChildren();
         body.replaceChildren(begin(desk), ...listed(desk), ...taking(desk));
         return;
       }
@@ -181,8 +183,15 @@ globalThis.bayleafJobPanel = (() => {
       refresh();
     }
 
-    const refresh = () => desk.job && top.replaceChildren(...stand(desk));
-    return { draw, refresh };
+    const ages = () => desk.job && bayleafJobMarks.ages(proofs, desk.way.circuits, desk);
+
+    function refresh() {
+      if (!desk.job) return;
+      top.replaceChildren(...stand(desk));
+      ages();
+    }
+
+    return { draw, refresh, ages };
   }
 
   return { build, PAUSES, clock };

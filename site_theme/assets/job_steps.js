@@ -129,7 +129,7 @@ globalThis.bayleafJobSteps = (() => {
 
   // ---- a step ----------------------------------------------------------------------------------------
 
-  /* {refresh, restore, remove, isWaiting} of the controls of a step, which are put at its end. */
+  /* {refresh, ages, restore, remove, isWaiting} of the controls of a step, which are put at its end. */
   function build(step, desk) {
     const section = document.getElementById(step.anchor);
     const parts = [];
@@ -141,11 +141,15 @@ globalThis.bayleafJobSteps = (() => {
     if (step.kind === "ask") parts.push(answers(step, desk));
     if (step.pause) parts.push(pause(step, desk));
     const note = make("p", "lost-note", { role: "status", hidden: "" });
+    const proofs = make("div", "ages");
     const taken = make("p", "taken");
     const next = make("p", "next");
     const all = make("div", "do", { "data-search-exclude": "" }, ...parts.map((one) => one.node), taken, next);
-    section.querySelector(":scope > .bl-step-title").after(note);
+    section.querySelector(":scope > .bl-step-title").after(note, proofs);
     section.insertBefore(all, section.querySelector(":scope > .bl-exits")); // a reading stands before what follows it
+
+    /* Only where the work is: how old the proofs are on which it relies. */
+    const ages = () => bayleafJobMarks.ages(proofs, desk.way.place === step ? (step.dead ?? []) : [], desk);
 
     function refresh() {
       const state = desk.way.state(step);
@@ -157,11 +161,13 @@ globalThis.bayleafJobSteps = (() => {
       next.replaceChildren(...(desk.lastStep === step ? [desk.onward()] : []));
       if (step.readings) bayleafJobMarks.exits(step, section, state.complete ? state.exit : null, desk);
       bayleafJobMarks.proofs(step, section, note, desk);
+      ages();
     }
 
     function remove() {
       all.remove();
       note.remove();
+      proofs.remove();
       section.classList.remove("job-here", "job-complete", "job-other");
       bayleafJobMarks.clear(section);
     }
@@ -171,6 +177,7 @@ globalThis.bayleafJobSteps = (() => {
       section,
       refresh,
       remove,
+      ages,
       restore: () => parts.forEach((one) => one.restore?.()),
       second: () => waits && waits.refresh(),
       isWaiting: () => Boolean(waits && waits.isRunning() && !desk.way.state(step).complete),

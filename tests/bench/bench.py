@@ -196,6 +196,7 @@ def _run(name: str, folder: Path, *before: str) -> Run:
 
 def _bench(folder: Path, arguments: argparse.Namespace) -> None:
     import floors
+    import page
     import synthetic
 
     if arguments.part == "watch":
@@ -225,6 +226,7 @@ def _bench(folder: Path, arguments: argparse.Namespace) -> None:
                 shutil.rmtree(folder / made, ignore_errors=True)
             found.append(_run(name, folder))
     _print_table({name: _median(found) for name, found in runs.items()}, arguments.repeats)
+    page.main()
 
 
 def _watch(folder: Path, arguments: argparse.Namespace) -> None:

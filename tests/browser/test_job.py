@@ -108,6 +108,66 @@ def test_after_a_hand_over_nothing_is_proved(context: Any, base: str) -> None:
     assert "hand-over" == loaded(exported(tab)).entries[-1].paused
 
 
+def test_a_proof_grows_old_while_nothing_is_entered(context: Any, base: str) -> None:
+    """How old it is stands above the steps and where the work is; when its hour is over the circuit is not proved any more."""
+    tab = opened(context, base + SHORT)
+    begin(tab, "2026-0502")
+    finish(tab, {}, until="tag")
+    since = tab.evaluate("[...bayleafJob.desk.way.ages.times.values()][0].slice(11)")
+    here, dead = section(tab, "step-tag").locator(".job-age"), section(tab, "step-tag").locator(".bl-dead").first
+    assert f"Traction DC bus: proved dead at {since}. Holds until" in here.inner_text()
+    assert here.inner_text() == tab.locator(".job-panel .job-age").inner_text()
+
+    tab.clock.fast_forward(52 * 60_000)
+    assert f"the proof of {since} is too old in" in here.inner_text()
+    assert dead.is_visible()
+    assert "" == lost(tab)
+
+    tab.clock.fast_forward(8 * 60_000)
+    assert 0 == here.count()
+    assert not dead.is_visible()
+    assert lost(tab).startswith(f"Traction DC bus: the proof of {since} is too old. Not proved: Traction DC bus.")
+    assert "job-complete" not in (section(tab, "step-prove").get_attribute("class") or "")
+
+    enter(tab, "step-prove", "0.3", "0.3", "0.3")
+    assert dead.is_visible()
+    assert "" == lost(tab)
+
+
+def test_the_browser_is_asked_to_keep_the_job_and_the_screen(context: Any, base: str) -> None:
+    """Storage that is not swept when a job begins; a screen that stays on for a wait, again after the page was hidden."""
+    context.add_init_script("""
+        globalThis.asked = [];
+        const lock = () => Object.assign(new EventTarget(), { release: async () => asked.push("rest") });
+        Object.defineProperty(navigator, "storage", { value: { persist: async () => asked.push("keep") } });
+        Object.defineProperty(navigator, "wakeLock", { value: { request: async (kind) => (asked.push(kind), (globalThis.last = lock())) } });
+    """)
+    tab = opened(context, base + SHORT)
+    assert [] == tab.evaluate("asked")
+    begin(tab, "2026-0504")
+    assert ["keep"] == tab.evaluate("asked")
+    finish(tab, {}, until="settle")
+    section(tab, "step-settle").get_by_role("button", name="Start the wait").click()
+    assert ["keep", "screen"] == tab.evaluate("asked.filter((one) => one !== 'rest')")
+
+    tab.evaluate("last.dispatchEvent(new Event('release')); document.dispatchEvent(new Event('visibilitychange'))")
+    assert "screen" == tab.evaluate("asked.at(-1)")
+    assert 2 == tab.evaluate("asked.filter((one) => one === 'screen').length")
+
+
+def test_what_is_typed_stays_when_a_proof_grows_old(context: Any, base: str) -> None:
+    """The reading in hand is not taken out of the field."""
+    tab = opened(context, base + PAGE)
+    begin(tab, "2026-0503")
+    finish(tab, {}, until="bus")
+    field = section(tab, "step-bus").locator(".job-reading input").first
+    field.fill("3.")
+    tab.clock.fast_forward(70 * 60_000)
+
+    assert "is too old. Not proved" in lost(tab)
+    assert "3." == field.input_value()
+
+
 def test_two_jobs_stand_side_by_side(context: Any, base: str) -> None:
     """Each keeps its own ticks; the page lists both, and a number is given only once."""
     tab = opened(context, base + SHORT)

@@ -4,7 +4,9 @@ import re
 from pathlib import Path
 from unicodedata import normalize
 
+import pypdfium2
 import pytest
+import zxingcpp
 from bayleaf.manual import load_manual
 from bayleaf.mkdocs_shell import open_shell
 from bayleaf.pages.all import all_pages
@@ -17,6 +19,8 @@ ROOT = Path(__file__).resolve().parents[2]
 #: The longest procedure of the demo, and one of every vehicle.
 LONGEST = "larkway-m12/find-insulation-fault"
 PROCEDURES = (LONGEST, "granbrook-t8/isolate-traction", "thistledown-v4/starter-generator-no-output")
+#: The one whose code is read back: a short one.
+CODED = "larkway-m12/isolate-traction"
 #: Width and height of a sheet in points: ISO 216, and 8.5 × 11 inches.
 SIZES = {"A4": (595, 842), "letter": (612, 792)}
 
@@ -103,10 +107,13 @@ def test_the_whole_manual_has_contents_with_the_numbers_of_its_sheets(demo, tmp_
     _, facts, shell = demo
     pages = [normalize("NFKC", text) for text in _texts(outputs.write_manual_pdf(shell, facts, "A4", tmp_path))]
     urls = outputs.bound_urls(shell.urls, facts)
-    told = re.findall(r"^(.+) (\d+)$", pages[1].partition("Contents\n")[2], re.MULTILINE)
-    begun = [at for at in range(3, len(pages) + 1) if _margin(pages[at - 1]) != _margin(pages[at - 2])]
+    first = next(at for at, text in enumerate(pages, 1) if _margin(text) == shell.title(urls[0]))
+    contents = re.sub(r"^Sheet \d+ of \d+$", "", "\n".join(pages[1 : first - 1]), flags=re.MULTILINE)
+    told = re.findall(r"^(.+) (\d+)$", contents.partition("Contents\n")[2], re.MULTILINE)
+    begun = [at for at in range(first, len(pages) + 1) if _margin(pages[at - 1]) != _margin(pages[at - 2])]
 
-    assert len(urls) >= 15
+    assert len(urls) >= 25
+    assert {"codes.html", "torques.html", "larkway-m12/energy.html", "larkway-m12/review.html"} <= set(urls)
     assert [shell.title(url) for url in urls] == [title for title, _ in told]
     assert begun == [int(number) for _, number in told]
     assert [] == [title for title, number in told if title != _margin(pages[int(number) - 1])]
@@ -137,6 +144,19 @@ def test_paper_is_black_on_white_from_the_dark_scheme_as_well(browser, demo, tmp
 
     assert behind <= {"rgb(255, 255, 255)", "rgba(0, 0, 0, 0)", "rgb(244, 244, 244)"}
     assert all(sum(map(int, re.findall(r"\d+", colour)[:3])) <= 3 * 0x99 for colour in dark)
+
+
+def test_the_code_is_read_back_from_paper(demo, tmp_path: Path) -> None:
+    """From the first sheet of a procedure, as a printer of 200 dots an inch has it; it holds the address of the page."""
+    manual, facts, _ = demo
+    settings = (ROOT / "mkdocs.yml").read_text(encoding="utf-8")
+    settings = settings.replace("docs_dir: procedures", f"docs_dir: {(ROOT / 'procedures').as_posix()}")
+    (tmp_path / "mkdocs.yml").write_text(f"site_url: https://manual.example/bay/\n{settings}", encoding="utf-8")
+    shell = open_shell(tmp_path / "mkdocs.yml", all_pages(manual), manual.findings, facts)
+    pdf = pypdfium2.PdfDocument(outputs.write_pdf(shell, CODED, "A4", tmp_path))
+    found = zxingcpp.read_barcodes(pdf[0].render(scale=200 / 72, grayscale=True).to_numpy())
+
+    assert [f"https://manual.example/bay/{CODED}.html"] == [one.text for one in found]
 
 
 def test_the_code_leads_to_the_page(browser, tmp_path: Path) -> None:

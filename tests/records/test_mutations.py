@@ -53,6 +53,8 @@ MUTATIONS = [
         ("step: heater-off", "step: heater-of", "record-step-not-found", "no step `heater-of`"),
         ("step: two", "step: twoo", "record-step-not-found", "no step `twoo`"),
         (OFF, PAUSE + OFF, "work-while-not-proved", "step `heater-off` touches `traction`"),
+        (OFF, OFF.replace("08:45", "09:45"), "proof-too-old-for-work",
+         "step `heater-off` touches `traction` at 09:45, proved dead at 08:40, and a proof holds for 60 min"),
         (ONE, ONE + "  - {step: one, exit: sideways, reason: Why not}\n", "answer-not-in-procedure", "no exit `sideways`"),
         ("started:", "vin: ABCDEFGH123456789\nstarted:", "vin-not-allowed", "has not allowed"),
 ]  # fmt: skip

@@ -34,10 +34,10 @@ def test_a_made_script_is_a_file_of_the_site(site: Path) -> None:
 
 def test_only_its_pages_load_it(site: Path) -> None:
     """In the given order, by addresses that fit the depth of the page."""
-    wanted = '<script src="../assets/exact.js"></script>\n    <script src="../assets/made.js"></script>'
+    wanted = '<script src="../assets/exact.js" defer></script>\n    <script src="../assets/made.js" defer></script>'
     for number in range(5):
         assert wanted in (site / f"calc/c{number}.html").read_text(encoding="utf-8")
-    assert '<script src="assets/made.js"></script>' in (site / "root.html").read_text(encoding="utf-8")
+    assert '<script src="assets/made.js" defer></script>' in (site / "root.html").read_text(encoding="utf-8")
     for name in ("calc/plain.html", "calc/plain2.html", "vehicles.html", "book/voltage.html", "404.html"):
         assert "made.js" not in (site / name).read_text(encoding="utf-8")
 

@@ -63,15 +63,16 @@ def test_the_shell_puts_it_into_the_page(tmp_path):
 
 
 def test_the_bound_manual_goes_by_vehicle_the_profile_first_then_each_procedure_behind_its_briefing():
-    """Indexes, rules and what is looked at on a screen stay out."""
+    """Energy map and review behind the profile, the indexes at the end; rules stay out."""
     numbers = {
         f"{one}{ending}": PageFacts(number=one)
         for one in ("a/y", "a/x", "b/z")
         for ending in (".html", ".briefing.html")
     }
     known = ManualFacts(numbers, {"a": "Alder", "b": "Birch"})
-    urls = ["codes.html", "rules/r.html", "b/z.html", "a/y.html", "a/vehicle.html", "a/energy.html", "a/review.html",
+    urls = ["limits.html", "codes.html", "tools.html", "rules/r.html", "b/z.html", "a/y.html", "a/vehicle.html", "a/energy.html", "a/review.html",
             "a/x.html", "a/x.briefing.html", "b/vehicle.html"]  # fmt: skip
 
-    expected = ("a/vehicle.html", "a/x.briefing.html", "a/x.html", "a/y.html", "b/vehicle.html", "b/z.html")
+    expected = ("a/vehicle.html", "a/energy.html", "a/review.html", "a/x.briefing.html", "a/x.html", "a/y.html",
+                "b/vehicle.html", "b/z.html", "codes.html", "limits.html")  # fmt: skip
     assert expected == outputs.bound_urls(urls, known)

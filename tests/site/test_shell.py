@@ -103,7 +103,7 @@ def test_contents_crumbs_and_links_fit_the_depth_of_the_page(tmp_path):
         '<li><a href="#first" class="md-nav__link">First &amp; only</a>'
         '<ul><li><a href="#step-1" class="md-nav__link">Step 1</a></li></ul></li>'
     ) in html
-    assert '<script src="../assets/search.js">' in html
+    assert '<script src="../assets/search.js" defer>' in html
 
 
 def test_the_navigation_lists_index_pages_and_free_pages_but_no_procedure(tmp_path):

@@ -27,8 +27,8 @@ PAGE = """<html lang="de"><head><title>Isolate - Bay</title>
 <a class="o" href="../assets/large.jpg"><picture><source type="image/webp" srcset="../assets/large.webp 1600w" sizes="9vw">
 <img src="../assets/small.jpg" srcset="../assets/large.jpg 1600w, ../assets/small.jpg 480w" sizes="9vw" width="4" height="3"
  alt="Plug" loading="lazy"></picture></a></article>
-<script src="../assets/javascripts/bundle.js"></script><script src="../assets/search.js"></script>
-<script src="../assets/job.js"></script></body></html>"""
+<script src="../assets/javascripts/bundle.js" defer></script><script src="../assets/search.js" defer></script>
+<script src="../assets/job.js" defer></script></body></html>"""
 
 
 @pytest.fixture

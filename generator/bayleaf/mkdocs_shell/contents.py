@@ -12,6 +12,7 @@ from mkdocs.utils import get_relative_url
 
 from ..loading.prose import prose
 from ..pages.body import Body, Crumb, Heading, Page, SearchRecord
+from ..pages.kept_together import kept_together
 from ..pages.tags import Tags
 from ..site import free_text, paper, search_index
 from ..site.facts import NO_FACTS, ManualFacts
@@ -84,25 +85,25 @@ class Contents:
         if made is None:
             # The theme would fetch the program that draws these from another host: they stay text.
             html = self._tagged.put_back(page, html)
-            return self._banner + html.replace('<pre class="mermaid">', '<pre class="diagram-source">')
+            return self._banner + kept_together(html.replace('<pre class="mermaid">', '<pre class="diagram-source">'))
         body = self._make(made)
         page.toc = _table(made.title, body.toc)
         page.meta["search"] = {"exclude": True}
-        page.toc_html = _list(page.toc.items[0].children)  # type: ignore[attr-defined]
-        page.crumbs_html = _crumbs(body.crumbs, page.url)  # type: ignore[attr-defined]
+        page.toc_html = kept_together(_list(page.toc.items[0].children))  # type: ignore[attr-defined]
+        page.crumbs_html = kept_together(_crumbs(body.crumbs, page.url))  # type: ignore[attr-defined]
         page.scripts = [script.url for script in made.scripts]  # type: ignore[attr-defined]
         page.present_anchor_ids = set(_ID.findall(body.html))
         self._records[made.url] = body.search
         self._titles[made.url] = made.title
         sheet = paper.sheet_parts(made.title, made.url, self._facts.of(made.url), self._site_url)
-        return self._banner + sheet + body.html
+        return self._banner + sheet + kept_together(body.html)
 
     def note(self, page: ShellPage, html: str) -> None:
         """Keep of a free page what the search shall find and the frame shows, once every plugin had its turn."""
         if page.file.src_uri not in self.pages:
             items = list(page.toc)
             below_title = items[0].children if items and items[0].level == 1 else items
-            page.toc_html = _list(below_title)  # type: ignore[attr-defined]
+            page.toc_html = kept_together(_list(below_title))  # type: ignore[attr-defined]
             title = unescape(str(page.title or ""))
             self._titles[page.file.url] = title
             self._records[page.file.url] = free_text.records(page.file.url, title, html)

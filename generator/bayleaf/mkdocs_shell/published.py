@@ -1,7 +1,7 @@
 """Which files become the site: what is left out, which pages are added, and what the navigation lists."""
 
 import posixpath
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from html import escape
 from pathlib import Path
 

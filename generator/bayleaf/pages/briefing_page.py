@@ -8,6 +8,7 @@ from markupsafe import Markup
 from ..manual import Manual
 from ..model.procedure import Procedure
 from ..model.vehicle import Vehicle
+from ..safety.proof_holds import holds_in
 from ..safety.rig import category_of
 from . import briefing_facts as derived
 from . import briefing_words as said
@@ -20,7 +21,6 @@ from .briefing_proof import ends, energies, proofs, waits
 from .layout import Cell
 from .naming import Naming
 from .procedure_head import people_words
-from .show import plain
 from .state_words import STATE_SYMBOLS
 from .step_view import Performed
 from .templating import joined, render
@@ -174,8 +174,7 @@ def _protection(briefing: Briefing) -> Iterator[tuple[Cell, Cell]]:
 def _breaks(briefing: Briefing) -> Iterator[Cell]:
     if any(category_of(one) != "other" for one in briefing.facts.circuits):
         yield said.BREAKS
-        holds = briefing.manual.workshop.policy.proof_holds
-        if holds:
-            yield f"In this workshop a proof holds for {plain(holds)} at most."
+        minutes = float(holds_in(briefing.manual.workshop)) / 60
+        yield f"In this workshop a proof holds for {minutes:g} min at most."
     else:
         yield "After a break, read again before anything is opened."

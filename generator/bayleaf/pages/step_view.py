@@ -9,6 +9,7 @@ from ..graph.build import ways_out
 from ..manual import Manual
 from ..model import actions
 from ..model.procedure import END, NEXT, STOP, Procedure, Step
+from ..safety.rig import Rig
 from .actions import headline
 from .deciding import gauge, limit_rows
 from .faults import Faults, faults_of
@@ -54,6 +55,8 @@ class Performed:
         self._faults: dict[str, Faults] = {}
         self._manual = manual
         self._open: list[str] = []
+        self._vehicles = manual.vehicles
+        self._rigs: dict[str, Rig] = {}
 
     def faults(self, procedure: Procedure) -> Faults:
         """What is wrong with a procedure, for its page and those of its callers."""
@@ -64,6 +67,13 @@ class Performed:
     def naming(self, folder: str) -> Naming:
         """The names of a vehicle as its procedures' pages show them."""
         return self._namings.get(folder, self._nameless)
+
+    def rig(self, folder: str) -> Rig | None:
+        """What the walks know of a vehicle; None where there is no profile."""
+        vehicle = self._vehicles.get(folder)
+        if vehicle is not None and folder not in self._rigs:
+            self._rigs[folder] = Rig(vehicle)
+        return self._rigs.get(folder)
 
     def told(self, procedure: Procedure, visit: Visit | None = None) -> Told | None:
         """The states of a procedure at one place, or begun by itself; nothing where they are not proved."""

@@ -14,6 +14,7 @@ from typing import Any
 from markupsafe import Markup
 
 from ..graph.build import ways_out
+from ..graph.effects import effects_of
 from ..limits.wrench import setting_on, wrenches
 from ..manual import Manual
 from ..model import actions
@@ -23,6 +24,8 @@ from ..quantities.display import show
 from ..quantities.figures import figure
 from ..quantities.units import unit
 from ..records.digest import digest_of
+from ..safety.proof_holds import ended_by, growing_old, holds_in, renews
+from ..safety.rig import Known, Rig
 from .body import Script
 from .naming import Naming
 from .show import both
@@ -36,8 +39,8 @@ from .working_readings import Data, readings_of, spellings_typed
 Place = list[str]
 
 _MODULES = (
-    "exact", "verdict", "reading", "job_yaml", "job_flow", "job_store", "job_parts", "job_readings", "job_steps",
-    "job_marks", "job_view", "job_fitted", "job_panel", "job",
+    "exact", "verdict", "reading", "job_yaml", "job_ages", "job_flow", "job_store", "job_parts", "job_readings",
+    "job_steps", "job_marks", "job_view", "job_fitted", "job_panel", "job",
 )  # fmt: skip
 
 
@@ -59,7 +62,9 @@ def data_of(procedure: Procedure, manual: Manual, performed: Performed, told: To
     vehicle = manual.vehicles.get(procedure.folder)
     way = _Way("", "", "step", ("end", ""), {}, None if told is None else told.table.steps, (procedure.id,))
     book = performed.states.of(procedure) if told is not None else None
-    steps = list(_Maker(manual, naming, book).steps(procedure, way))
+    rig = performed.rig(procedure.folder)
+    aging = growing_old(rig) if rig is not None else ()
+    steps = list(_Maker(manual, naming, book, rig, aging).steps(procedure, way))
     circuits = sorted({name for step in steps for name in (*step.get("dead", ()), step.get("proves", "")) if name})
     symbols = sorted({symbol for step in steps for one in step.get("readings", ()) for symbol in one["ladder"]})
     revision = procedure.revisions[0].number if procedure.revisions else None
@@ -71,6 +76,8 @@ def data_of(procedure: Procedure, manual: Manual, performed: Performed, told: To
         "digest": digest_of(procedure, manual.procedures, vehicle),
         "variants": _variants(procedure, vehicle.variants if vehicle is not None else {}),
         "circuits": {name: naming.plain(name) for name in circuits},
+        "proof_holds": str(holds_in(manual.workshop)),
+        "aging": [known.id for known in aging if known.id in circuits],
         "units": {symbol: _unit(symbol) for symbol in symbols},
         "conclusions": {one.id: one.finding for one in procedure.conclusions.values()},
         "parts": _parts(vehicle),
@@ -113,6 +120,8 @@ class _Maker:
     manual: Manual
     naming: Naming
     book: StateBook | None
+    rig: Rig | None
+    aging: tuple[Known, ...]
 
     def steps(self, procedure: Procedure, way: _Way) -> Iterator[Data]:
         """Every step of a procedure with those that it performs behind it."""
@@ -121,7 +130,10 @@ class _Maker:
             to = partial(self._place, procedure, way, index)
             states = None if way.states is None else way.states.get(step.number)
             returns = self.manual.facts[callee.id].returns if callee is not None else ()
-            exits = [{"name": exit, "to": to(target)} for exit, target, _ in ways_out(step, returns)]
+            exits = [
+                {"name": exit, "to": to(target), **self._ends(step, exit)}
+                for exit, target, _ in ways_out(step, returns)
+            ]
             made = {
                 "path": way.path + (step.id or step.number),
                 "number": way.number + step.number,
@@ -153,6 +165,11 @@ class _Maker:
             table,
             (*way.inside, callee.id),
         )
+
+    def _ends(self, step: Step, exit: str) -> Data:
+        """The circuits of which nothing counts as proved behind an exit, since they may be live by the plan."""
+        ended = ended_by(effects_of(step, exit), self.aging, self.rig) if self.rig is not None else ()
+        return {"ends": list(ended)} if ended else {}
 
     def _callee(self, step: Step, procedure: Procedure, way: _Way) -> Procedure | None:
         if not isinstance(step.action, actions.Perform):
@@ -193,6 +210,8 @@ class _Maker:
             more["pause"] = action.why
         if isinstance(action, actions.ProveDead | actions.ProveSafe):
             more["proves"] = action.circuit
+            if any(known.id == action.circuit and not renews(action, known) for known in self.aging):
+                more["partly"] = True
         if isinstance(action, actions.Compute):
             more["formula"], more["of"] = action.formula, [way.path + name for name in action.of]
         if isinstance(action, actions.Tighten):

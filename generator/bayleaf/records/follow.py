@@ -3,7 +3,8 @@
 The path is followed by the verdicts that were shown, since by them the work went on; that a verdict is wrong is one
 fault, and does not make the rest of the record wrong. A step without an entry is passed over where it decides nothing,
 and is told as missing; so are readings that a step still lacks when the work goes on as those that there are lead.
-After a break, and from a barred exit on, nothing counts as proved until it is proved again.
+After a break, and from a barred exit on, nothing counts as proved until it is proved again; nor does what was proved
+longer ago than a proof holds.
 """
 
 from collections.abc import Iterable, Iterator, Mapping
@@ -16,6 +17,7 @@ from ..safety.rig import Rig
 from .computed import computed_from
 from .job_steps import Ended, JobStep, Target
 from .passing import GOOD, Passing, decides, together
+from .proof_ages import ProofAges
 from .readings import Weighed, residual_of, wanted_of, weigh
 from .surroundings import Surroundings
 from .torques import tightened, torques_of
@@ -62,8 +64,9 @@ class _Walk:
         self.states = {step.path: _State() for step in around.steps}
         self.rig = Rig(around.vehicle) if around.vehicle is not None else None
         self.places: list[Target] = []
-        self.lost: dict[str, None] = {}
-        self.proved: dict[str, None] = {}
+        self.ages = ProofAges(self.rig, around.workshop)
+        self.lost: dict[str, str | None] = {}  # with the time of the proof that has grown old, else None
+        self.proved: dict[str, str | None] = {}
         self.skipped: dict[str, JobStep] = {}
         self.done: set[str] = set()
         self.last: JobStep | None = None
@@ -76,17 +79,19 @@ class _Walk:
         if step is None:  # told by a rule of its own; what follows is not known
             self.off_the_path = True
             return _alone(entry, self.around)
+        self._grow_old(entry.time)
         if entry.paused is not None:
             return self._pause(entry, step)
         blocked, follows = self._come_to(step, entry)
         before, self.last = self.last, step
         lost = tuple(self.lost)
         unproved = self._unproved(step) if entry.exit is None and entry.done is not False else ()
+        aged = {name: old for name in unproved if (old := self.lost[name])}
         found = self._act(entry, step)
         self.done.add(step.path)
         return Followed(
             entry, step, found.weighed, found.computed, found.torque, follows, before, blocked, found.barred,
-            found.not_there, unproved, lost,
+            found.not_there, unproved, lost, aged,
         )  # fmt: skip
 
     def missing(self) -> Iterator[tuple[JobStep, str]]:
@@ -177,12 +182,33 @@ class _Walk:
 
     def _lose(self) -> None:
         """Nothing counts as proved any more, and a proof begins anew with its first reading."""
-        self.lost.update(self.proved)
+        self.lost.update(dict.fromkeys(self.proved))
         self.proved.clear()
+        self.ages.end()
+        for state, _ in self._proofs():
+            state.readings.clear()
+            state.complete = False
+
+    def _proofs(self) -> Iterator[tuple[_State, str]]:
+        """The states of the proving steps, with the circuit that each proves."""
         for step in self.around.steps:
             if isinstance(step.step.action, actions.ProveDead | actions.ProveSafe):
-                self.states[step.path].readings.clear()
-                self.states[step.path].complete = False
+                yield self.states[step.path], step.step.action.circuit
+
+    def _grow_old(self, now: str | None) -> None:
+        """What was proved too long before this time does not count any more, nor a reading of a proof begun then."""
+        old = self.ages.come_to(now)
+        for circuit, proved in old.items():
+            self.proved.pop(circuit, None)
+            self.lost[circuit] = proved
+        for state, circuit in self._proofs():
+            begun = [] if state.complete else [entry for entry, _ in state.readings.values()]
+            too_old = self.ages.oldest_too_old(circuit, begun, now)
+            if too_old is not None and circuit not in self.proved:
+                self.lost[circuit] = too_old
+            if too_old is not None or circuit in old:
+                state.readings.clear()
+                state.complete = False
 
     def _act(self, entry: Entry, step: JobStep) -> Followed:
         found = Followed(entry, step)
@@ -274,7 +300,8 @@ class _Walk:
         is_here, before = step.path in self.places, state.exit
         state.complete, state.ever, state.exit = True, True, exit
         if isinstance(step.step.action, actions.ProveDead | actions.ProveSafe):
-            self._prove(step.step.action.circuit, exit in GOOD)
+            self._prove(step.step.action, state, exit in GOOD)
+        self.ages.left(step.step, exit)
         if target is None:
             return
         if is_here or exit not in GOOD:
@@ -282,10 +309,14 @@ class _Walk:
         elif before != exit and before is not None:  # a reading was put right: both ways on may have been taken
             self._move([*self.places, target])
 
-    def _prove(self, circuit: str, good: bool) -> None:
+    def _prove(self, action: actions.ProveDead | actions.ProveSafe, state: _State, good: bool) -> None:
         here, there = (self.proved, self.lost) if good else (self.lost, self.proved)
-        there.pop(circuit, None)
-        here[circuit] = None
+        there.pop(action.circuit, None)
+        here[action.circuit] = None
+        if good:
+            self.ages.proved(action, [entry for entry, _ in state.readings.values()])
+        else:
+            self.ages.end_of(action.circuit)
 
     def _unproved(self, step: JobStep) -> tuple[str, ...]:
         """What a step touches as dead although it does not count as proved any more."""

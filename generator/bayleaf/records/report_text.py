@@ -115,7 +115,9 @@ def _pause(one: Data) -> Iterator[str]:
 
 
 def _unproved(one: Data) -> Iterator[str]:
-    yield f"{', '.join(one['not_proved'])}, not proved dead again before."
+    old = one["proof_too_old"]
+    names = [f"{name} (the proof of {old[name]} was too old)" if name in old else name for name in one["not_proved"]]
+    yield f"{', '.join(names)}, not proved dead again before."
 
 
 def _missing(record: Data) -> Iterator[str]:

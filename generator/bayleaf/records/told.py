@@ -94,6 +94,7 @@ def _entry(one: Followed) -> Data:
         "paused": entry.paused,
         "follows": one.follows,
         "not_proved": list(one.unproved),
+        "proof_too_old": dict(one.aged),
     }
 
 

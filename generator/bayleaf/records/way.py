@@ -1,6 +1,7 @@
 """What is said of a record: of each entry, and of the way they went through the procedure."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 from ..model.record import Entry
 from .computed import Computed
@@ -16,7 +17,8 @@ class Followed:
     `before` is the step that was done last, `blocked` a step between them that decides what follows and has no result;
     `follows` is False where no path leads from the one to this one. `barred`: the exit is another than the verdict
     takes. `not_there`: the answer or exit that the step does not have. `unproved`: circuits that the step touches as
-    dead though they have not been proved again, of those that are `lost` before it.
+    dead though they have not been proved again, of those that are `lost` before it; of them `aged` are those whose
+    proof has grown too old, with its time.
     """
 
     entry: Entry
@@ -31,6 +33,7 @@ class Followed:
     not_there: str | None = None
     unproved: tuple[str, ...] = ()
     lost: tuple[str, ...] = ()
+    aged: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)

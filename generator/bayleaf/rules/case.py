@@ -13,7 +13,7 @@ from ..model.procedure import Procedure
 from ..model.vehicle import Vehicle
 from ..model.workshop import Workshop
 from ..safety.breaches import Breach
-from ..safety.proof_age import HOLDS
+from ..safety.proof_holds import holds_in
 from .outlook import Outlook
 
 
@@ -60,8 +60,7 @@ class Case:
     @property
     def proof_holds(self) -> Fraction:
         """The seconds that a proof holds in this workshop."""
-        said = self.workshop.policy.proof_holds if self.workshop is not None else None
-        return HOLDS if said is None else said.si
+        return holds_in(self.workshop)
 
     @cached_property
     def names(self) -> Mapping[str, Named]:

@@ -13,7 +13,8 @@ from .lacks import Lacks, lacks
 from .passage import Hit, Passage, Path, Where
 from .plan import Plan
 from .premises import Premise, without_caller
-from .proof_age import HOLDS, Age, AgeWalk, Relied
+from .proof_age import Age, AgeWalk, Relied
+from .proof_holds import HOLDS
 from .proof_wait import Waits
 from .rig import Known, Rig, temporary_thing, union
 from .survey import Survey, Surveyor

@@ -14,15 +14,12 @@ from ..diagnostics.place import Path as At
 from ..graph import effects as events
 from ..graph.graph import Edge, End, Graph, Target
 from ..model import actions
-from ..model.common import QUIET
 from ..model.procedure import Step
 from .demands import Demand
 from .passage import taken_over
 from .plan import Plan, origin_of
+from .proof_holds import MATTERS, ended_by, growing_old, is_whole
 from .rig import Known, Rig
-
-#: Seconds that a proof holds where the workshop says nothing. Source: a decision of this format.
-HOLDS = Fraction(60 * 60)
 
 #: Rounds of a loop that are counted at most.
 _ROUNDS = 20
@@ -105,8 +102,7 @@ class AgeWalk:
     @cached_property
     def _proved(self) -> tuple[Known, ...]:
         """The circuits whose proofs grow old."""
-        every = (self.rig.known(name) for name in self.rig.dangerous)
-        return tuple(known for known in every if known.category == "class B")
+        return growing_old(self.rig)
 
     def _walked(self, where: _Where) -> _Aged:
         if where not in self._found:
@@ -170,10 +166,10 @@ class AgeWalk:
 
     def _changed(self, procedure: str, index: int, effect: events.Effect, ages: Ages) -> Ages:
         if not isinstance(effect, events.ProvedDead):
-            ended = {known.id for known in self._proved if known.id in ages and _ends(effect, known, self.rig)}
+            ended = ended_by((effect,), (known for known in self._proved if known.id in ages), self.rig)
             return {one: age for one, age in ages.items() if one not in ended} if ended else ages
         known = next((one for one in self._proved if one.id == effect.circuit), None)
-        if known is None or (known.id in ages and effect.pairs and not _pairs_of(effect) >= known.pairs.keys()):
+        if known is None or (known.id in ages and not is_whole(effect.pairs, known)):
             return ages
         plan = self.plans[procedure]
         step = plan.graph.steps[index]
@@ -210,27 +206,6 @@ def _time_of(step: Step) -> float:
     return stated if waited is None else max(stated, float(waited.si))
 
 
-def _pairs_of(effect: events.ProvedDead) -> set[object]:
-    return {frozenset(map(str, pair)) for pair in effect.pairs}
-
-
-def _ends(effect: events.Effect, known: Known, rig: Rig) -> bool:
-    """Whether an effect ends a proof, so that its age no longer matters: another is asked for anyway."""
-    if isinstance(effect, events.ModeSet):
-        return effect.mode not in QUIET
-    if isinstance(effect, events.Closed | events.Released):
-        return bool(rig.point(effect.point) & known.points)
-    if isinstance(effect, events.Energised):
-        return effect.circuit == known.id
-    return isinstance(effect, events.Interrupted)
-
-
-#: The effects that begin a proof or end it.
-_MATTERS = (
-    events.ProvedDead, events.ModeSet, events.Closed, events.Released, events.Energised, events.Interrupted,
-)  # fmt: skip
-
-
 def _outline(plan: Plan, circuits: Set[str], plans: Mapping[str, Plan]) -> _Outline:
     graph = plan.graph
     order, back = _order(graph)
@@ -262,7 +237,7 @@ def _relying(
 
 
 def _way(edge: Edge, step: Step, seconds: float, plans: Mapping[str, Plan]) -> _Out:
-    effects = tuple(effect for effect in edge.effects if isinstance(effect, _MATTERS)) if edge.effects else ()
+    effects = tuple(effect for effect in edge.effects if isinstance(effect, MATTERS)) if edge.effects else ()
     if edge.exit == "exhausted":
         return _Out(edge.source, edge.target, 0.0, effects, None, None)
     performed = step.action.procedure if isinstance(step.action, actions.Perform) else None

@@ -13,8 +13,11 @@ from .single_file import parts_of, single_file
 
 #: Sizes of sheets, as CSS names them.
 PAPERS = ("A4", "letter")
-#: Pages of a vehicle that are looked at on a screen.
-_NOT_BOUND = ("energy.html", "review.html")
+#: The pages of a vehicle that stand before its procedures.
+_OF_VEHICLE = ("vehicle.html", "energy.html", "review.html")
+#: The indexes that are bound behind the vehicles, and their heading in the contents.
+_INDEXES = ("codes.html", "parts.html", "torques.html", "limits.html")
+_INDEX_HEADING = "Indexes"
 
 
 class Shell(Protocol):
@@ -55,7 +58,7 @@ def write_pdf(shell: Shell, procedure: str, size: str, out: Path) -> Path:
 
 
 def write_manual_pdf(shell: Shell, facts: ManualFacts, size: str, out: Path) -> Path:
-    """The vehicles with their profiles, briefings and procedures, with a table of contents."""
+    """The vehicles with their profiles, energy maps, reviews, briefings and procedures; the indexes; contents."""
     target = out / "manual.pdf"
     find_browser()  # before the work, not after it
     chapters = tuple(_chapters(shell, facts))
@@ -68,19 +71,21 @@ def _chapters(shell: Shell, facts: ManualFacts) -> Iterator[Chapter]:
     for url in bound_urls(shell.urls, facts):
         title = shell.title(url)
         known = facts.of(url)
-        line = paper.number_line(known) if known.number else facts.vehicle(url)
-        yield Chapter(facts.vehicle(url), title, parts_of(shell.page_html(url), url, shell.asset), line)
+        heading = facts.vehicle(url) or _INDEX_HEADING
+        line = paper.number_line(known) if known.number else heading
+        yield Chapter(heading, title, parts_of(shell.page_html(url), url, shell.asset), line)
 
 
 def bound_urls(urls: Sequence[str], facts: ManualFacts) -> tuple[str, ...]:
-    """The pages of the vehicles, by vehicle: the profile, then each procedure behind its briefing."""
-    theirs = [url for url in urls if facts.vehicle(url) and not url.endswith(_NOT_BOUND)]
+    """By vehicle the profile, energy map, review, each procedure behind its briefing; then the indexes."""
+    theirs = [url for url in urls if facts.vehicle(url)]
 
-    def place(url: str) -> tuple[str, bool, str, bool]:
-        folder = url.partition("/")[0]
-        return folder, not url.endswith("/vehicle.html"), facts.of(url).number, not url.endswith(".briefing.html")
+    def place(url: str) -> tuple[str, int, str, bool]:
+        folder, _, name = url.partition("/")
+        first = _OF_VEHICLE.index(name) if name in _OF_VEHICLE else len(_OF_VEHICLE)
+        return folder, first, facts.of(url).number, not url.endswith(".briefing.html")
 
-    return tuple(sorted(theirs, key=place))
+    return (*sorted(theirs, key=place), *(url for url in _INDEXES if url in urls))
 
 
 def _size(size: str) -> str:

@@ -71,7 +71,7 @@ def check_record(record: Record, case: Case) -> Iterator[Fault]:
     told: set[str] = set()
     for one in entries(record, case):
         told &= set(one.lost)
-        fresh = [name for name in one.unproved if name not in told]
+        fresh = [name for name in one.unproved if name not in told and name not in one.aged]
         told.update(fresh)
         if fresh:
             names = " and ".join(f"`{name}`" for name in fresh)
