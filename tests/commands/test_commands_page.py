@@ -2,12 +2,12 @@
 
 import json
 import os
-from html import escape
 
 import click
 from bayleaf.commands import program
 from bayleaf.commands._described import described
 from bayleaf.pages.commands_page import SAID, commands_body
+from markupsafe import escape
 
 
 def test_what_is_kept_for_the_page_is_what_the_help_says() -> None:
