@@ -145,6 +145,25 @@ def test_a_manual_without_a_vehicle(
     assert "`bayleaf draft --new-vehicle NAME` drafts its profile" in capsys.readouterr().err
 
 
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        ("circuits: [traction, heater-coolant, supply-12]", "circuits: [tractoin, heater-coolant, supply-12]"),
+        ("connectors: [X7, X210]", "connectors: [X7, X211]"),
+        ("max: 410 V", "max: about 410"),
+        ("    energy: electrical\n", "    energy: electric\n"),
+    ],
+)
+def test_a_profile_with_a_slip(manual: Path, capsys: pytest.CaptureFixture[str], old: str, new: str) -> None:
+    """What is meant is not known, so nothing is drafted; the line is named."""
+    profile = manual / "procedures/larkway-m12/vehicle.yml"
+    profile.write_text(profile.read_text("utf-8").replace(old, new, 1), "utf-8")
+
+    assert run([*HEATER]) == 2
+    assert "Put this right first" in capsys.readouterr().err
+    assert not (manual / FILE).exists()
+
+
 def test_no_manual(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
     """As of every command."""
     monkeypatch.chdir(tmp_path)

@@ -3,9 +3,10 @@
 from pathlib import Path
 
 import pytest
-from drafts_kit import VEHICLES, bare, demo, is_tidy
+from drafts_kit import VEHICLES, Bench, bare, demo, is_tidy
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from kit import PLACES, write_manual
 
 JOBS = ("replacement", "repair", "diagnosis", "inspection", "maintenance")
 THINGS = {
@@ -79,3 +80,15 @@ def test_each_step_of_a_draft_is_needed(vehicle: str, thing: str, left_out: str,
     assert len(kept) < len(steps)
 
     assert danger in {one.rule for one in demo().findings(made.file, head + key + "\n\n".join(kept))}
+
+
+def test_a_vehicle_with_an_isolation_and_no_way_back(tmp_path: Path) -> None:
+    """What its isolation has opened is closed in the reverse order by steps of the draft."""
+    bench = Bench(write_manual(tmp_path, {PLACES["procedure"]: ""}))
+    for thing in (*bench.manual.vehicles["test-van"].parts, *bench.manual.vehicles["test-van"].connectors):
+        made = bench.draft("test-van", "replacement", thing)
+
+        found = bench.findings(made.file, made.text)
+        assert [] == [one.message for one in found if one.severity == "error"], made.text
+        assert is_tidy(made)
+    assert "reconnect: service-plug" in bench.draft("test-van", "diagnosis", "X7").text

@@ -1,12 +1,29 @@
-"""The record that a draft is made from: one of the manual, or a file that lies elsewhere."""
+"""What a draft is made from: a profile without faults of form, and a record, of the manual or from elsewhere."""
 
 from pathlib import Path
 
+from ..drafts.surroundings import Around, around_of
 from ..loading.load import load as load_file
 from ..manual import Manual, manual_above
 from ..model.procedure import Procedure
 from ..model.record import Record
 from .common import WrongCall
+
+
+def known(manual: Manual, folder: str) -> Around:
+    """What the manual knows of a vehicle. Facts may be missing in its profile, but none may be misspelt."""
+    refuse_faulty(manual.vehicles[folder].file, manual)
+    return around_of(manual, folder)
+
+
+def refuse_faulty(file: str, manual: Manual) -> None:
+    """A wrong call where a file that a draft is made from has faults of form: what is meant in it is not known."""
+    faults = [one for one in manual.by_file.get(file, ()) if one.severity == "error" and one.kind == "form"]
+    if faults:
+        raise WrongCall(
+            f"{file}, line {faults[0].place.line}: {faults[0].message}. Put this right first, for the draft rests on "
+            "it; `bayleaf check` tells how."
+        )
 
 
 def record_path(name: str, start: Path | None) -> Path:

@@ -10,7 +10,7 @@ from ..drafts.asked import KINDS, Asked, as_said, name_from, things_of
 from ..drafts.from_record import draft_from
 from ..drafts.new_vehicle import vehicle_draft
 from ..drafts.procedure import draft as drafted
-from ..drafts.surroundings import Around, around_of
+from ..drafts.surroundings import Around
 from ..loading.shape_words import nearest
 from ..manual import Manual, ManualKeeper, manual_above
 from ..manual_files import RESERVED_FILE_NAMES
@@ -18,7 +18,7 @@ from ..model.trouble_code import parse_trouble_code
 from ..records.evaluate import evaluate
 from ._asking import NOTHING, ask, ask_until, choose
 from ._new_vehicle import asked_vehicle
-from ._records import record_of, record_path
+from ._records import known, record_of, record_path, refuse_faulty
 from ._writing import is_usable_name, write
 from .common import WrongCall, manual_for, say, the_day
 
@@ -95,7 +95,7 @@ def command(
         return write(vehicle_draft(profile), "vehicle", keeper, day)
     if path is not None:
         return _from_record(path, title, name, keeper, manual, day)
-    around = around_of(manual, _vehicle(vehicle, manual))
+    around = known(manual, _vehicle(vehicle, manual))
     asked = _asked(around, kind, title, name, system, codes, symptoms, touched, folder)
     return write(drafted(asked, around, day), "procedure", keeper, day)
 
@@ -104,7 +104,8 @@ def _from_record(
     path: Path, title: str | None, name: str | None, keeper: ManualKeeper, manual: Manual, day: date
 ) -> int:
     record, procedure = record_of(path, manual)
-    around = around_of(manual, procedure.folder)
+    refuse_faulty(procedure.file, manual)
+    around = known(manual, procedure.folder)
     say(f"Job {record.job}, worked by {procedure.id}: {procedure.title}")
     title = as_said(title or ask("What is done, in one line", "--title", procedure.title))
     suggested = name_from(f"{procedure.id.split('/')[1]} {record.job}")
