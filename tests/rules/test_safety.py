@@ -347,3 +347,14 @@ def test_a_worthless_reading_hides_no_danger_behind_it(tmp_path) -> None:
     findings = check(tmp_path, {PLACES["procedure"]: completed(steps, PROCEDURE)}).findings
 
     assert {"condition-does-not-hold", "point-opened-out-of-order"} <= {one.rule for one in findings}
+
+
+def test_what_is_fitted_for_the_time_being_is_to_be_taken_off(tmp_path) -> None:
+    """`stays_off` holds names of the profile only, so that the help does not offer it for a lead that was fitted."""
+    (left,) = [
+        one
+        for one in found(tmp_path, "steps:\n  - fit_temporary: breakout-lead\n    at: X210\n")
+        if one.rule == "left-out-of-place"
+    ]
+
+    assert left.help == "take it off before the end: `remove_temporary: breakout-lead`"
