@@ -406,3 +406,14 @@ def test_what_is_not_said_to_be_gas_is_read_before_it_is_drained(tmp_path) -> No
     dangers = [one for one in found(tmp_path, OFF_FIRST + LET_OUT, vehicle=liquid) if one.kind == "danger"]
 
     assert ["other-energy-not-safe"] == [one.rule for one in dangers]
+
+
+def test_what_is_fitted_for_the_time_being_is_to_be_taken_off(tmp_path) -> None:
+    """`stays_off` holds names of the profile only, so that the help does not offer it for a lead that was fitted."""
+    (left,) = [
+        one
+        for one in found(tmp_path, "steps:\n  - fit_temporary: breakout-lead\n    at: X210\n")
+        if one.rule == "left-out-of-place"
+    ]
+
+    assert left.help == "take it off before the end: `remove_temporary: breakout-lead`"

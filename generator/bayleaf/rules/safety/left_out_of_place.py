@@ -69,5 +69,8 @@ def check_procedure(procedure: Procedure, case: Case) -> Iterator[Fault]:
         ends = [f"`{end}`" if end else "the end" for end in breach.ends]
         where = ends[0] if len(ends) == 1 else f"{ends[0]} and {len(ends) - 1} other{'s' * (len(ends) > 2)}"
         message = f"`{name}` is {done} in {step_words(spot)} and may be left so at {where}"
-        help_ = f"put it back before {where}, or add `{name}` to `stays_off`"
+        if isinstance(spot.step.action, actions.FitTemporary):  # `stays_off` holds names of the profile only
+            help_ = f"take it off before {where}: `remove_temporary: {name}`"
+        else:
+            help_ = f"put it back before {where}, or add `{name}` to `stays_off`"
         yield fault_of(breach, case, message, "nobody is told to put it back", help_)
