@@ -14,7 +14,7 @@ from bayleaf.manual import ManualKeeper
 from bayleaf.manual_files import File
 
 ROOT = Path(__file__).resolve().parents[1]
-DAY = date(2026, 11, 25)
+DAY = date(2026, 11, 29)
 VEHICLES = ("granbrook-t8", "larkway-m12", "thistledown-v4")
 
 

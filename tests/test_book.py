@@ -24,7 +24,7 @@ def test_the_first_manual_of_the_book(tmp_path: Path) -> None:
         (tmp_path / place).parent.mkdir(parents=True, exist_ok=True)
         (tmp_path / place).write_text(text, encoding="utf-8")
 
-    manual = load_manual(tmp_path, today=date(2026, 11, 25))
+    manual = load_manual(tmp_path, today=date(2026, 11, 29))
     open_shell(tmp_path / "mkdocs.yml", all_pages(manual), manual.findings).write(tmp_path / "site")
 
     assert manual.findings == ()
@@ -40,7 +40,7 @@ def test_every_tag_of_the_chapter_on_tags_is_right(tmp_path: Path) -> None:
     (tmp_path / "procedures" / "more.md").write_text("\n\n".join(f"`{one}`" for one in shown), encoding="utf-8")
 
     assert set(FORMS) - {"circuit", "isolation point", "cable", "fastener"} == {one[2:].split(":")[0] for one in shown}
-    assert () == load_manual(tmp_path, today=date(2026, 11, 25)).findings
+    assert () == load_manual(tmp_path, today=date(2026, 11, 29)).findings
 
 
 def test_the_diagnosis_of_the_book(tmp_path: Path) -> None:
@@ -51,7 +51,7 @@ def test_the_diagnosis_of_the_book(tmp_path: Path) -> None:
     name = "procedures/larkway-m12/heater-does-not-answer.yml"
     (tmp_path / name).write_text(re.findall(r"```yaml\n(.*?)```", text, re.DOTALL)[0], encoding="utf-8")
 
-    assert () == load_manual(tmp_path, today=date(2026, 11, 25)).findings
+    assert () == load_manual(tmp_path, today=date(2026, 11, 29)).findings
 
 
 def test_the_report_of_the_book_is_a_real_one(tmp_path: Path) -> None:

@@ -20,7 +20,7 @@ from oracle.judges import _surveyor
 from safety.demo_mutants import KINDS
 
 ROOT = Path(__file__).resolve().parents[2]
-TODAY = date(2026, 11, 25)
+TODAY = date(2026, 11, 29)
 
 #: Keys whose value is free text, wherever they stand in a file of this kind.
 TEXTS = {
