@@ -132,9 +132,10 @@ def bench() -> None:
 
 
 def campaign() -> None:
-    """The long comparison of the safety walk with the independent judge of the tests, on random manuals."""
+    """The long comparison of the safety walk with the independent judge: random manuals, the demo with mistakes."""
     environment("test")
     run(PYTHON, "-m", "tests.oracle.campaign", *sys.argv[2:])
+    run(PYTHON, "-m", "pytest", "-q", "-s", "tests/safety/test_demo_mutants.py", BAYLEAF_ALL_MUTANTS="1")
 
 
 def golden() -> None:
