@@ -12,7 +12,7 @@ from .briefing_link import briefing_url, has_briefing
 from .energy_page import energy_entry, review_entry
 from .layout import Card, Cell, Entry, Group, Row, Table, fault_notes
 from .naming import Naming, lower
-from .show import both, capital, plain, screws
+from .show import both, capital, lead_words, plain, screws
 from .states import States
 from .step_rows import condition_words
 from .templating import link, render
@@ -231,7 +231,7 @@ def _part(part: Part, naming: Naming) -> Card:
     for number in part.numbers:
         notes = [
             number.price,
-            number.lead_time and f"takes {number.lead_time}",
+            lead_words(number.lead_time),
             number.seen and f"asked {number.seen}",
         ]
         text = f"{number.number}" + (f" (replaces {', '.join(number.replaces)})" if number.replaces else "")
