@@ -16,7 +16,7 @@ VEHICLES = ("granbrook-t8", "larkway-m12", "thistledown-v4")
 
 @pytest.fixture(scope="module")
 def demo() -> Manual:
-    return load_manual(ROOT, today=date(2026, 11, 25))
+    return load_manual(ROOT, today=date(2026, 11, 29))
 
 
 def of_kind(demo: Manual, *kinds: str) -> list[Procedure]:
