@@ -152,3 +152,15 @@ def test_a_performed_procedure_shows_the_states_of_its_caller(tmp_path: Path) ->
 
     assert first == "Traction DC bus: switched off"
     assert second == "Traction DC bus: proved dead"
+
+
+@pytest.mark.parametrize(("job", "word"), [("contactor-stuck", "live"), ("find-insulation-fault", "switched off")])
+def test_with_a_stuck_contactor_switching_off_leaves_the_bus_live(demo: Manual, job: str, word: str) -> None:
+    """The display is dark and the bus is on the battery: nobody may read there that it is switched off."""
+    procedure = demo.procedures[f"larkway-m12/{job}"]
+    book = States(demo).of(procedure)
+    assert book is not None
+
+    begun = next(step.number for step in procedure.steps if step.id == "isolate")
+
+    assert word == book.table(book.visit(procedure.id)).steps[begun].before["traction"]

@@ -1,6 +1,7 @@
 """What the page of a vehicle says of a circuit."""
 
 import pytest
+from bayleaf.pages.show import lead_words
 from bayleaf.pages.vehicle_page import vehicle_body
 from kit import PLACES, VEHICLE, check
 from markupsafe import Markup
@@ -26,3 +27,12 @@ def test_a_figure_that_the_author_did_not_get_is_said(tmp_path, stored: str, wor
 
     html = vehicle_body(manual.vehicles["test-van"], "test-van", manual).html
     assert words in " ".join(Markup(html.replace("<", " <")).striptags().split())
+
+
+@pytest.mark.parametrize(
+    ("said", "words"),
+    [("4 weeks", "takes 4 weeks"), ("in stock", "in stock"), ("not known", "not known"), (None, None)],
+)
+def test_a_lead_time_takes_so_long_only_where_it_is_a_time(said: str | None, words: str | None) -> None:
+    """A part on the shelf does not “take in stock”."""
+    assert lead_words(said) == words

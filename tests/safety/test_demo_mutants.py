@@ -75,6 +75,42 @@ NEVER_WRONG: dict[tuple[str, str], str] = {
     ("cover before the wait", "thistledown-v4/isolate-48v"): "the cover of 48 V asks for isolation, not for the wait",
 }
 
+_LARKWAY_AT_12_VOLT = (
+    "nothing of the high-voltage system is opened; at 12 V no point has to be open and nothing proved dead"
+)
+_LARKWAY_STILL_PROVED = "the proof of the performed isolation still stands; this one only keeps it young"
+NEVER_WRONG |= {
+    **{
+        (kind, f"larkway-m12/{name}"): _OTHER_WAIT
+        for kind in ("no wait", "a tenth of a wait")
+        for name in ("contactor-stuck", "converter-not-charging", "inlet-sensor-implausible", "replace-cabin-heater")
+    },
+    ("cover before the wait", "larkway-m12/converter-not-charging"): _OTHER_WAIT,
+    **{
+        (kind, f"larkway-m12/{name}"): _LARKWAY_STILL_PROVED
+        for kind in ("no proof", "one pair proved")
+        for name in ("contactor-stuck", "converter-not-charging", "interlock-open", "replace-cabin-heater")
+    },
+    **{
+        ("no lock", f"larkway-m12/{name}"): "the lift and the charge lead are locked though nothing asks for it"
+        for name in ("change-wheel", "inlet-sensor-implausible", "yearly-inspection")
+    },
+    **{
+        ("pause before hands", f"larkway-m12/{name}"): _LARKWAY_AT_12_VOLT
+        for name in ("change-wheel", "drive-can-disturbed", "inlet-sensor-implausible", "replace-12-volt-battery")
+    },
+    **{
+        (kind, f"larkway-m12/{name}"): _LARKWAY_AT_12_VOLT
+        for kind, name in (
+            ("reconnected before hands", "drive-can-disturbed"),
+            ("reconnected before hands", "replace-12-volt-battery"),
+            ("not opened", "converter-not-charging"),
+            ("not opened", "replace-12-volt-battery"),
+        )
+    },
+    ("not tightened", "larkway-m12/yearly-inspection"): "the wheel nuts are checked; nothing has loosened them",
+}
+
 #: Kinds that are judged quickly, in whatever procedure.
 QUICK = ("no lock", "no proof", "not refitted", "not plugged")
 FULL = {PUMP, AIR, INSULATION, STARTER, *(one.id for one in demo().procedures.values() if one.kind in ENDS)}

@@ -14,7 +14,7 @@ from ..model.procedure import Procedure
 from ..model.vehicle import Vehicle
 from .layout import Cell
 from .naming import Naming
-from .show import capital, minutes, plain
+from .show import capital, lead_words, minutes, plain
 from .step_parts import Told, role_name
 from .templating import joined, link
 
@@ -179,10 +179,10 @@ def part_words(name: str, count: int, when: str | None, naming: Naming) -> Cell:
     numbers = getattr(found.element, "numbers", ()) if found else ()
     if numbers:
         newest = numbers[0]
-        notes = [newest.number, newest.price, newest.lead_time and f"takes {newest.lead_time}"]
+        notes = [newest.number, newest.price, lead_words(newest.lead_time)]
         text += Markup(' <span class="bl-part-number">{}</span>').format(", ".join(filter(None, notes)))
         if newest.replaces:
-            text += Markup(" replaces {}").format(", ".join(newest.replaces))
+            text += Markup(", replaces {}").format(", ".join(newest.replaces))
     if when:
         text += Markup(" ({})").format(when)
     return text

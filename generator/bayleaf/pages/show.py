@@ -49,3 +49,8 @@ def minutes(seconds: float) -> str:
     if not hours:
         return f"{rest} min"
     return f"{hours} h {rest} min" if rest else f"{hours} h"
+
+
+def lead_words(lead_time: str | None) -> str | None:
+    """How long a part takes to come, of the words of the profile: `4 weeks`, or `in stock` as it stands."""
+    return f"takes {lead_time}" if lead_time and lead_time[0].isdigit() else lead_time

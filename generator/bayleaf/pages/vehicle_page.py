@@ -15,7 +15,7 @@ from .faults import fault_notes
 from .layout import Card, Cell, Entry, Group, Row, Table
 from .naming import Naming, lower
 from .photos import photo_figure
-from .show import both, capital, plain, screws
+from .show import both, capital, lead_words, plain, screws
 from .states import States
 from .step_rows import condition_words
 from .templating import link, render
@@ -247,7 +247,7 @@ def _part(part: Part, naming: Naming, photo: Markup) -> Card:
     for number in part.numbers:
         notes = [
             number.price,
-            number.lead_time and f"takes {number.lead_time}",
+            lead_words(number.lead_time),
             number.seen and f"asked {number.seen}",
         ]
         text = f"{number.number}" + (f" (replaces {', '.join(number.replaces)})" if number.replaces else "")

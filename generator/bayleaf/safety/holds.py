@@ -117,7 +117,7 @@ def ways_to_hold(level: Level, state: State, known: Known, rig: Rig) -> tuple[St
 
 
 def word_of(state: State, known: Known, rig: Rig) -> Word:
-    """How a state is told to people."""
+    """How a state is told to people. What a stuck contactor keeps on its battery is live with all switched off."""
     if state.found:
         return "not dead"
     if state.charged:
@@ -125,7 +125,8 @@ def word_of(state: State, known: Known, rig: Rig) -> Word:
     if is_dead(state, known, rig):
         return "proved dead"
     if not is_isolated(state, known, rig):
-        return "switched off" if state.open & rig.mode_off and all(known.ways) else "live"
+        is_off = state.open & rig.mode_off and all(known.ways) and not known.stays_fed
+        return "switched off" if is_off else "live"
     if not is_locked(state, known, rig):
         return "disconnected"
     if is_settled(state, known, rig) and enough(state, known, rig):

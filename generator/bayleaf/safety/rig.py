@@ -55,6 +55,7 @@ class Known:
     only a discharge helps. `pairs` are what has to be read, each with its bit. `covers` are the parts that lay it
     bare when they are off, `closed` all that has to be in its place before it is made live, `housings` stand for those
     that were read, `things` is all that is followed. `mates`: it can be joined to another one.
+    `stays_fed`: switching off alone takes nothing off, since a contactor may be stuck.
     """
 
     id: str
@@ -72,6 +73,7 @@ class Known:
     things: int
     housings: int
     mates: bool
+    stays_fed: bool
 
     @cached_property
     def all_pairs(self) -> int:
@@ -211,6 +213,7 @@ class Rig:
             things=closed | temporaries | housings,
             housings=housings,
             mates=group_of(self._mating, self.circuits[circuit.id]).bit_count() > 1,
+            stays_fed=stuck and strict and any(name != "charging" for name in sets),
         )
 
     def _things_of(self, circuit: Circuit) -> Iterator[str]:
