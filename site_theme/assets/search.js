@@ -291,5 +291,8 @@
 
   const find = async (text, chosen) => (await look(text, chosen)).hits;
 
-  window.bayleafSearch = { take, look, find, normal, tokens, squeezed };
+  /* Begins to read what every search needs; a fault is told by the search itself. */
+  const prepare = () => void piece("index").catch(() => {});
+
+  window.bayleafSearch = { take, prepare, look, find, normal, tokens, squeezed };
 })();
