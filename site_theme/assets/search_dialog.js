@@ -108,9 +108,12 @@
     if (mine !== turn) return; // something was typed since
     const text = field.value.trim();
     if (!text) return show([], text, HINT, []);
+    let isWhole = false;
+    const early = (found) => mine === turn && !isWhole && found.length && fill(found, text);
     const slow = setTimeout(() => (status.textContent = "Searching …"), 300);
     try {
-      const { hits: found, filters: offered } = await bayleafSearch.look(text, chosen);
+      const { hits: found, filters: offered } = await bayleafSearch.look(text, chosen, early);
+      isWhole = true;
       if (mine === turn) show(found, text, found.length ? count(found.length) : nothing(text), offered);
     } catch {
       if (mine === turn) show([], text, "The index of the search could not be read. Is the folder “search” complete?", []);
@@ -129,10 +132,14 @@
 
   function show(found, text, message, offered) {
     offer(offered);
-    hits = [];
     dialog.dataset.answered = text;
-    list.replaceChildren();
     status.textContent = message;
+    fill(found, text);
+  }
+
+  function fill(found, text) {
+    hits = [];
+    list.replaceChildren();
     for (const [group, name] of Object.entries(GROUPS)) {
       const of = found.filter((each) => each.group === group);
       if (!of.length) continue;
