@@ -251,10 +251,13 @@
     return hits.filter(({ address, title }) => !seen.has(`${address}\n${title}`) && seen.add(`${address}\n${title}`));
   };
 
-  async function lookUp(plain, chosen) {
+  async function lookUp(plain, chosen, early) {
     const index = await piece("index");
     const words = tokens(plain).flatMap(apart);
-    const [keys, units] = await Promise.all([byCode(index, plain), byWords(index, words)]);
+    const byItsKey = byCode(index, plain);
+    const exact = async (keys) => early(await keyHits(index, plain, { ...keys, longer: [] }, chooser(index, chosen)));
+    byItsKey.then((keys) => keys.same.length && exact(keys)).catch(() => {}); // a fault is told below
+    const [keys, units] = await Promise.all([byItsKey, byWords(index, words)]);
     const read = async (fits) => {
       const [byItsKey, byItsWords] = await Promise.all([
         keyHits(index, plain, keys, fits), wordHits(index, words, units, fits),
@@ -275,21 +278,25 @@
     return { hits: (await read(fits)).found, filters: filtersOf(index, chosen, marks, true) };
   }
 
-  /* Hits, and for each filter what may be chosen. `chosen` holds a word for `vehicle`, `system`, `kind`, `class`. */
-  async function look(text, chosen = {}, again = true) {
+  /* Hits, and for each filter what may be chosen. `chosen` holds a word for `vehicle`, `system`, `kind`, `class`.
+   * `early` is given the hits for a code, name or number as soon as they are known: reading what has the words takes longer. */
+  async function look(text, chosen = {}, early = () => {}, again = true) {
     const plain = normal(text).trim();
     if (!squeezed(plain)) return { hits: [], filters: [] };
     try {
-      return await lookUp(plain, chosen);
+      return await lookUp(plain, chosen, early);
     } catch (error) {
       if (!again || error.message !== "renewed") throw error;
       pieces.clear(); // the browser kept the index of an older manual
       fresh = `?at=${Date.now()}`;
-      return look(text, chosen, false);
+      return look(text, chosen, early, false);
     }
   }
 
   const find = async (text, chosen) => (await look(text, chosen)).hits;
 
-  window.bayleafSearch = { take, look, find, normal, tokens, squeezed };
+  /* Begins to read what every search needs; a fault is told by the search itself. */
+  const prepare = () => void piece("index").catch(() => {});
+
+  window.bayleafSearch = { take, prepare, look, find, normal, tokens, squeezed };
 })();

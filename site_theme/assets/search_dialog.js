@@ -12,8 +12,9 @@
   const HINT =
     "Type a trouble code (P0AA6), a connector or pin (X210/3), a part number, the name of a procedure, or words.";
   const FILTERS = { vehicle: "Vehicle", system: "System", kind: "Kind", class: "Voltage class" };
+  const FAST = 60; // milliseconds between two keys
   const chosen = {};
-  let dialog, field, list, status, filters, hits, active, turn = 0;
+  let dialog, field, list, status, filters, hits, active, turn = 0, last = -FAST;
 
   function element(tag, attributes, ...children) {
     const made = document.createElement(tag);
@@ -41,7 +42,7 @@
     document.body.append(dialog);
     close.addEventListener("click", () => dialog.close());
     dialog.addEventListener("click", (event) => event.target === dialog && dialog.close());
-    field.addEventListener("input", () => setTimeout(search, 60, ++turn));
+    field.addEventListener("input", typed);
     field.addEventListener("keydown", keys);
     list.addEventListener("click", (event) => event.target.closest("a") && !event.ctrlKey && dialog.close());
   }
@@ -74,6 +75,14 @@
     filters.hidden = [...filters.children].every((label) => label.hidden);
   }
 
+  /* A key is answered at once; only what comes faster than fingers type waits for its end: a scanner, a held key. */
+  function typed(event) {
+    const isFast = event.timeStamp - last < FAST;
+    last = event.timeStamp;
+    if (isFast) setTimeout(search, FAST, ++turn);
+    else search(++turn);
+  }
+
   /* Whether somebody works with gloves here; kept by the pages of procedures, one entry a manual. */
   function gloved() {
     try {
@@ -87,6 +96,7 @@
   function open() {
     if (!dialog) build();
     if (dialog.open) return;
+    bayleafSearch.prepare();
     dialog.classList.toggle("find--gloves", gloved());
     dialog.showModal();
     field.select();
@@ -98,9 +108,12 @@
     if (mine !== turn) return; // something was typed since
     const text = field.value.trim();
     if (!text) return show([], text, HINT, []);
+    let isWhole = false;
+    const early = (found) => mine === turn && !isWhole && found.length && fill(found, text);
     const slow = setTimeout(() => (status.textContent = "Searching …"), 300);
     try {
-      const { hits: found, filters: offered } = await bayleafSearch.look(text, chosen);
+      const { hits: found, filters: offered } = await bayleafSearch.look(text, chosen, early);
+      isWhole = true;
       if (mine === turn) show(found, text, found.length ? count(found.length) : nothing(text), offered);
     } catch {
       if (mine === turn) show([], text, "The index of the search could not be read. Is the folder “search” complete?", []);
@@ -119,10 +132,14 @@
 
   function show(found, text, message, offered) {
     offer(offered);
-    hits = [];
     dialog.dataset.answered = text;
-    list.replaceChildren();
     status.textContent = message;
+    fill(found, text);
+  }
+
+  function fill(found, text) {
+    hits = [];
+    list.replaceChildren();
     for (const [group, name] of Object.entries(GROUPS)) {
       const of = found.filter((each) => each.group === group);
       if (!of.length) continue;

@@ -1,6 +1,6 @@
 """Times and memory on a synthetic manual, as ratios to floors of the same run.
 
-`python tests/bench/bench.py [--procedures N] [--keep FOLDER] [--repeats N] [--profile check|render] [--part all|watch]`
+`python tests/bench/bench.py [--procedures N] [--keep FOLDER] [--repeats N] [--profile check|render] [--part all|watch|search]`
 
 Everything that is measured runs in a fresh process on one core, in turns; the median counts. Nothing is kept from
 one run to the next. Times are those of the processor, so that what else the machine does matters little. They are those
@@ -35,7 +35,10 @@ def main() -> None:
     parser.add_argument("--repeats", type=int, default=3, metavar="N")
     parser.add_argument("--profile", choices=("check", "render"), help="print the costs of one run and nothing else")
     parser.add_argument(
-        "--part", choices=("all", "watch"), default="all", help="watch: only from a save to what is seen"
+        "--part",
+        choices=("all", "watch", "search"),
+        default="all",
+        help="watch: only from a save to what is seen; search: only from a key to the first hit, in sites that --keep has left",
     )
     parser.add_argument("--child", choices=sorted(_CHILDREN), help=argparse.SUPPRESS)
     arguments = parser.parse_args()
@@ -202,6 +205,9 @@ def _bench(folder: Path, arguments: argparse.Namespace) -> None:
     if arguments.part == "watch":
         _watch(folder, arguments)
         return
+    if arguments.part == "search":
+        _search(folder, arguments)
+        return
     one_core = hasattr(os, "sched_setaffinity")
     if one_core:
         os.sched_setaffinity(0, {max(os.sched_getaffinity(0))})  # the children inherit it
@@ -239,6 +245,26 @@ def _watch(folder: Path, arguments: argparse.Namespace) -> None:
     print(f"{len(written.files)} files with {written.bytes:,} bytes")
     found = watching.measure(folder / "manual", synthetic.jobs(written), arguments.repeats)
     watching.print_table(found, arguments.repeats)
+    _print_load()
+
+
+def _search(folder: Path, arguments: argparse.Namespace) -> None:
+    """From a key to the first hit, in wall time; sites that are there already are taken as they are."""
+    import floors
+    import searching
+    import synthetic
+
+    if not (folder / "site" / "search").is_dir() or not (folder / "plain" / "site" / "search").is_dir():
+        shutil.rmtree(folder / "manual", ignore_errors=True)
+        synthetic.write_manual(folder / "manual", arguments.procedures)
+        floors.write_plain_pages(folder / "manual", folder / "plain")
+        for name in ("plain", "render"):
+            _run(name, folder)
+    searching.measure(folder / "site", folder / "plain" / "site", arguments.procedures, arguments.repeats)
+    _print_load()
+
+
+def _print_load() -> None:
     if hasattr(os, "getloadavg"):
         print(f"load of the last minute: {os.getloadavg()[0]:.1f} on {os.cpu_count()} cores")
 

@@ -7,6 +7,7 @@ fault, the others replace the unit. Its trouble code, its two connectors and its
 
 import random
 import re
+import shutil
 import string
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -92,7 +93,7 @@ _MKDOCS = "site_name: Synthetic manual\ndocs_dir: procedures\ntheme: {name: mate
 
 @dataclass(frozen=True, slots=True)
 class FileSet:
-    """What was written: the files of the manual relative to its folder, and how many bytes they hold."""
+    """What was written beside the photos: the files of the manual relative to its folder, and how many bytes they hold."""
 
     files: tuple[str, ...]
     bytes: int
@@ -106,7 +107,7 @@ def write_manual(folder: Path, count: int, seed: int = 1) -> FileSet:
     }
     for vehicle in range(-(-count // PER_VEHICLE)):
         numbers = range(vehicle * PER_VEHICLE, min(count, (vehicle + 1) * PER_VEHICLE))
-        texts.update(_vehicle(vehicle, [_facts(number, seed) for number in numbers]))
+        texts.update(_vehicle(vehicle, [facts(number, seed) for number in numbers]))
     size = 0
     for name, text in texts.items():
         path = folder / name
@@ -114,6 +115,8 @@ def write_manual(folder: Path, count: int, seed: int = 1) -> FileSet:
         data = text.encode("utf-8")
         path.write_bytes(data)
         size += len(data) if name.startswith("procedures/") else 0
+    for profile in folder.glob("procedures/*/vehicle.yml"):
+        shutil.copytree(PATTERN / "photos", profile.with_name("photos"), dirs_exist_ok=True)
     return FileSet(tuple(name for name in texts if name.startswith("procedures/")), size)
 
 
@@ -123,14 +126,14 @@ def jobs(written: FileSet) -> tuple[str, ...]:
     return tuple(file for file in written.files if not file.endswith(others))
 
 
-def _facts(number: int, seed: int) -> dict[str, str]:
+def facts(number: int, seed: int = 1) -> dict[str, str]:
     """Everything that is filled in for one procedure."""
     chance = random.Random(f"{seed}/{number}")
     what, system = _UNITS[number % len(_UNITS)]
     place = _PLACES[number // len(_UNITS) % len(_PLACES)]
     noun = f"{place} {what} {number + 1}"
     finding = number % 2 == 0
-    facts = {
+    filled = {
         "number_of": str(number), "vehicle": f"synthetic-{number // PER_VEHICLE + 1:03}", "noun": noun,
         "unit": noun.replace(" ", "-"), "system": system, "code": trouble_code(number),
         "slug": f"{'find-fault-in' if finding else 'replace'}-{noun.replace(' ', '-')}",
@@ -142,8 +145,8 @@ def _facts(number: int, seed: int) -> dict[str, str]:
         "bus_low": "dead-again" if finding else "last-proof",
         "circuits": f"traction, {'heater-coolant, ' if _is_wet(number) else ''}supply-12",
     }  # fmt: skip
-    facts["bracket"], facts["bond"] = f"{facts['unit']}-bracket", f"{facts['unit']}-bond"
-    facts |= {
+    filled["bracket"], filled["bond"] = f"{filled['unit']}-bracket", f"{filled['unit']}-bond"
+    filled |= {
         "maker_data": f"Synthetic data {chance.randrange(100, 999)}", "sheet": str(chance.randrange(1, 9)),
         "minutes": str(chance.randrange(2, 8)), "tenth": str(chance.randrange(2, 9)),
         "read_limit": str(chance.randrange(500, 900)), "percent": str(chance.choice((6, 8, 10))),
@@ -155,8 +158,22 @@ def _facts(number: int, seed: int) -> dict[str, str]:
         "price": f"{chance.randrange(40, 2000)}.00", "weeks": str(chance.randrange(2, 9)),
     }  # fmt: skip
     for name, choices in _WORDS.items():
-        facts[name] = string.Template(chance.choice(choices)).substitute(facts)
-    return facts
+        filled[name] = string.Template(chance.choice(choices)).substitute(filled)
+    return filled
+
+
+def things(count: int, seed: int = 1) -> list[tuple[str, str]]:
+    """Every trouble code, connector and part number of the synthetic procedures, with the address where it stands."""
+    found = []
+    for one in (facts(number, seed) for number in range(count)):
+        page = f"{one['vehicle']}/vehicle.html"
+        found += [
+            (one["code"], f"codes.html#{one['code']}"),
+            (one["xh"], f"{page}#{one['xh']}"),
+            (one["xc"], f"{page}#{one['xc']}"),
+            (one["number"], f"{page}#{one['unit']}"),
+        ]
+    return found
 
 
 def trouble_code(number: int) -> str:

@@ -7,12 +7,15 @@ from pathlib import Path
 import pytest
 import yaml
 from bayleaf.manual import Manual, load_manual
+from bayleaf.mkdocs_shell import open_shell
 from bayleaf.model import actions
+from bayleaf.pages.all import all_pages
 from kit import TODAY
 
 sys.path.insert(0, str(Path(__file__).parent))  # the scripts of this folder find each other by name
 
 import floors  # noqa: E402
+import searching  # noqa: E402
 import synthetic  # noqa: E402
 
 NUMBER = 12
@@ -116,3 +119,12 @@ def test_floor_b_gets_a_page_for_every_file(folder: Path, tmp_path: Path) -> Non
     source = (folder / "procedures" / f"{name}.yml").read_text(encoding="utf-8")
     values = yaml.load(source, Loader=yaml.CBaseLoader)["steps"][0].values()
     assert all(value in text for value in values if isinstance(value, str) and value != "wake")
+
+
+def test_every_code_connector_and_part_number_is_the_first_hit(manual: Manual, browser: object, tmp_path: Path) -> None:
+    """In the real pages, asked on the page of a vehicle; the bench asks the same of a manual with a thousand procedures."""
+    open_shell(manual.folder / "mkdocs.yml", all_pages(manual), manual.findings).write(tmp_path / "site")
+    things = synthetic.things(NUMBER)
+
+    assert 4 * NUMBER == len(set(things))
+    assert [] == searching.not_first(browser, tmp_path / "site", things)

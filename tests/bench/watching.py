@@ -61,7 +61,9 @@ def print_table(found: dict[str, dict[str, float]], repeats: int) -> None:
 
 def _median(repeats: int, once: Callable[[int], float]) -> float:
     once(0)
-    return statistics.median(once(count) for count in range(1, repeats + 1))
+    times = [once(count) for count in range(1, repeats + 1)]
+    print(f"    {', '.join(f'{1000 * one:.0f}' for one in times)} ms", flush=True)
+    return statistics.median(times)
 
 
 def _save(file: Path, count: int) -> str:
@@ -98,7 +100,7 @@ def _to_page(file: Path, count: int, tab: Any) -> float:
     words = _save(file, count)
     while True:
         try:
-            tab.wait_for_function("words => document.body?.innerText.includes(words)", arg=words, timeout=60_000)
+            tab.wait_for_function("words => document.body?.innerText.includes(words)", arg=words, timeout=300_000)
             return time.perf_counter() - begun
         except Exception as error:  # the page went away while it was asked
             if "context" not in str(error):
@@ -140,6 +142,6 @@ def _previewing(manual: Path) -> Iterator[Any]:
         assert address is not None
         browser = playwright.chromium.launch(executable_path=path, args=["--no-sandbox", "--disable-gpu"])
         tab = browser.new_page()
-        tab.goto(address[0], timeout=120_000)
+        tab.goto(address[0], timeout=600_000)
         yield tab
         browser.close()

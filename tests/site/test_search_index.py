@@ -37,6 +37,17 @@ def test_a_key_leads_to_the_thing_itself_before_those_that_mention_it():
     assert keys["emptypage"] == "||2"
 
 
+def test_a_title_may_begin_with_what_kind_of_thing_it_is():
+    """"Trouble code P0AA6" is the code itself, also where a procedure on the way names it too."""
+    records = [
+        SearchRecord("a/fault.html", "Find the fault", "procedure", ("P0AA6",)),
+        SearchRecord("codes.html#P0AA6", "Trouble code P0AA6", "trouble code", ("P0AA6",)),
+    ]
+    keys = _read(search_index.build(records, {}), "k")["k0"]
+
+    assert keys["p0aa6"] == "0|1|"
+
+
 def test_a_word_weighs_by_where_it_stands():
     """Title of the page, title of a record, text three times and more, text."""
     words = _read(search_index.build(RECORDS, TITLES), "w")["w0"]

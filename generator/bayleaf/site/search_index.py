@@ -129,9 +129,10 @@ def _keys(units: list[Unit]) -> dict[str, str]:
     for unit in units:
         for record in unit.records:
             title = normal(record.title)
+            named = title.removeprefix(normal(record.kind) + " ")  # "Trouble code P0AA6" is the code itself
             for text in record.exact:
                 plain = normal(text)
-                (own if title.startswith(plain) else mentions).setdefault(squeezed(plain), []).append(number)
+                (own if named.startswith(plain) else mentions).setdefault(squeezed(plain), []).append(number)
             titled = same.setdefault(squeezed(title), [])
             if len(titled) < SAME_TITLE:
                 titled.append(number)
