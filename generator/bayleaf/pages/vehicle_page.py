@@ -216,7 +216,7 @@ def _connector(connector: Connector, naming: Naming, photo: Markup) -> Card:
         pins.append(Row((pin.number, pin.signal, circuit if bus is None else bus.name, wire)))
     return Card(
         connector.id, f"{connector.id} {connector.name}", tuple(rows), connector_face(connector),
-        _table(("Pin", "Signal", "Circuit or bus", "Wire"), pins), photo,
+        _table(("Pin", "Signal", "Circuit or bus", "Wire"), pins), photo, connector.id,
     )  # fmt: skip
 
 
