@@ -18,6 +18,7 @@ from .loading.load import AnyKind, Model, load
 from .manual_files import File, Found, Sources, bytes_of, find_files
 from .manual_inspection import Inspector, Scope
 from .model.facts import Facts, facts_of
+from .model.free_page import FreePage
 from .model.procedure import Procedure
 from .model.record import Record
 from .model.vehicle import Vehicle
@@ -36,7 +37,8 @@ class Manual:
     """Everything that was read. Files that could not be read at all are missing in the maps.
 
     `files` are all files that belong to the manual, relative to its folder; `sources` their texts with places;
-    `surveyors` walk the procedures of a vehicle; `album` looks at photos and converts them.
+    `surveyors` walk the procedures of a vehicle; `album` looks at photos and converts them; `pages` are the
+    free pages by their files.
     """
 
     folder: Folder
@@ -50,6 +52,7 @@ class Manual:
     findings: tuple[Finding, ...]
     surveyors: Mapping[str, Surveyor]
     album: Album
+    pages: Mapping[str, FreePage]
 
     @property
     def has_errors(self) -> bool:
@@ -193,6 +196,7 @@ class ManualKeeper:
             findings=in_order(findings),
             surveyors=self.inspector.surveyors,
             album=self._album,
+            pages={file: model for file, model in models.items() if isinstance(model, FreePage)},
         )
 
     def _models(self) -> dict[str, Model]:

@@ -1,4 +1,4 @@
-"""Paper, as Chromium prints it: A4 and Letter, blank, no step split, number and revision on every sheet."""
+"""Paper, as Chromium prints it: A4 and Letter, blank and filled in, no step split, number and revision on every sheet."""
 
 import re
 from pathlib import Path
@@ -13,6 +13,7 @@ from bayleaf.pages.all import all_pages
 from bayleaf.site import chromium, outputs
 from bayleaf.site.facts import facts_of
 from bayleaf.site.single_file import parts_of, single_file
+from job_kit import begin, finish
 from pypdf import PdfReader
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -84,6 +85,55 @@ def test_no_step_is_split_and_no_warning_parted_from_its_step(
     assert begin.keys() == end.keys()
     assert [] == [one for one in begin if begin[one] != end[one]]
     assert _sheets(texts, "m") == _sheets(texts, "s")
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_a_job_that_was_worked_on_is_printed_with_its_readings(browser, demo, tmp_path: Path, size: str) -> None:
+    """Filled in too: no step is split, every sheet has its number, each reading stands beside its verdict."""
+    manual, _, shell = demo
+    sheet = tmp_path / "sheet.html"
+    url = f"{CODED}.html"
+    sheet.write_text(single_file(parts_of(shell.page_html(url), url, shell.asset)), encoding="utf-8")
+    tab = browser.new_page()
+    tab.clock.install()
+    tab.goto(sheet.as_uri())
+    begin(tab, "2026-0900")
+    done = finish(tab, {})
+    tab.evaluate(_MARK)
+    tab.pdf(path=tmp_path / "made.pdf", format=size)
+    tab.close()
+    texts = _texts(tmp_path / "made.pdf")
+    begin_, end = _sheets(texts, "b"), _sheets(texts, "e")
+    whole = re.sub(r"\s+", " ", " ".join(texts))
+    newest = manual.procedures[CODED].revisions[0]
+    number = f"{CODED} · revision {newest.number} of {newest.date}"
+
+    assert "Job 2026-0900" in whole
+    assert 3 == len(re.findall(r"✓ Dead ?Entered at \d\d:\d\d: 0\.625 V", whole))
+    assert len(done) - 2 == whole.count("Done at")  # all but the proof and the question
+    assert len(begin_) > 12
+    assert begin_.keys() == end.keys()
+    assert [] == [one for one in begin_ if begin_[one] != end[one]]
+    assert _sheets(texts, "m") == _sheets(texts, "s")
+    assert [] == [at for at, text in enumerate(texts, 1) if number not in re.sub(r"\s+", " ", text)]
+
+
+def test_the_flow_is_printed_in_parts_with_every_step(demo, tmp_path: Path) -> None:
+    """Two parts beside each other, none higher than a sheet of Letter; every step of the procedure is in one of them."""
+    manual, _, shell = demo
+    html = shell.page_html(f"{LONGEST}.html").partition('class="bl-flow-paper"')[2]
+    told = re.findall(r"<figcaption>Steps? (\S+)(?: to (\S+))? \(part (\d+) of (\d+)\)", html)
+    texts = _texts(outputs.write_pdf(shell, LONGEST, "letter", tmp_path))
+    sheets = [text for text in texts if re.search(r"part \d+ of", text)]
+    steps = manual.procedures[LONGEST].steps
+    printed = "\n".join(sheets)
+
+    assert [str(at) for at in range(1, len(told) + 1)] == [number for _, _, number, _ in told]
+    assert (len(told) + 1) // 2 == len(sheets)
+    assert steps[0].number == told[0][0]
+    assert [] == [
+        step.number for step in steps if not re.search(rf"^{re.escape(step.number)}\b", printed, re.MULTILINE)
+    ]
 
 
 @pytest.mark.parametrize("size", SIZES)

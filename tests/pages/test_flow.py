@@ -2,7 +2,9 @@
 
 from itertools import combinations
 
+import pytest
 from bayleaf.pages.drawings.flow import LEFT_LANES, RIGHT_LANES, FlowStep, Way, flow, flow_words, way_words
+from bayleaf.pages.drawings.flow_parts import flow_parts
 from bayleaf.pages.drawings.lanes import Span, allotted
 from bayleaf.pages.drawings.shapes import Drawing, Rect, Wire, svg
 from drawing_kit import faults_of, texts
@@ -197,3 +199,18 @@ def test_links_are_reached_in_the_svg() -> None:
     assert 'role="group"' in drawn and 'role="img"' not in drawn
     assert f'<a href="#step-1" aria-label="Step 1: {TITLES[1]}">' in drawn
     assert '<a href="#step-3" aria-label="Below: step 3">' in drawn
+
+
+@settings(max_examples=60, deadline=None)
+@given(flows(), st.floats(60, 900))
+def test_parts_on_paper_cut_nothing_but_lines(steps: tuple[FlowStep, ...], most: float) -> None:
+    """Together they are the whole drawing; each box and text lies in one; only a single step may be higher than asked."""
+    drawing = flow(steps)
+    parts = flow_parts(drawing, most)
+    edges = [part.top for part in parts] + [drawing.height]
+
+    assert [0.0, *(part.top + part.height for part in parts)] == pytest.approx(edges)
+    assert [] == [part for part in parts if part.height > most and part.first != part.last]
+    assert list(range(len(steps))) == [at for part in parts for at in range(part.first, part.last + 1)]
+    whole = [*(box.rect for box in drawing.boxes), *(text.rect for text in drawing.texts)]
+    assert [] == [(edge, rect) for edge in edges[1:-1] for rect in whole if rect.y < edge < rect.bottom]

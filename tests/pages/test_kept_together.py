@@ -24,11 +24,12 @@ ROOT = Path(__file__).resolve().parents[2]
         ("the 2 screws", "the 2 screws"),
         ("steps 3 and 4", "steps 3 and 4"),
         ("<code>at most 5 V</code> or 5 V", "<code>at most 5 V</code> or 5_V"),  # copied into a file
+        ('<svg viewBox="0 0 340 195"><text>5 V</text></svg>', '<svg viewBox="0 0 340 195"><text>5_V</text></svg>'),
         ('<script>{"text":"5 V"}</script>', '<script>{"text":"5 V"}</script>'),  # compared with a record
     ],
 )
 def test_a_number_stays_with_its_unit(written: str, shown: str) -> None:
-    """In text, not in what is copied or read by a script."""
+    """In text, not in what is copied, read by a script, or written for the browser: a drawing has its frame."""
     assert shown == kept_together(written).replace("\u00a0", "_")
 
 
@@ -44,6 +45,9 @@ def test_no_page_of_the_demo_parts_them() -> None:
     parted = []
     for url in shell.urls:
         text = re.sub(r"<(script|style|pre|code|header|title)\b.*?</\1>", "", shell.page_html(url), flags=re.S)
+        frames = re.findall(r'viewBox="([^"]*)"', text)
+        parted += [(url, one) for one in frames if not re.fullmatch(r"[0-9. -]+", one)]
+        text = re.sub(r"<[^>]*>", "<>", text)
         found = re.findall(
             r"[^<>]{,20}[0-9] (?:V|A|Ω|kΩ|MΩ|mΩ|N·m|Nm|mm|km|kg|bar|kW|min|s|h|%|°C)(?!\w)[^<>]{,9}", text
         )

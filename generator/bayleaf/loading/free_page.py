@@ -17,6 +17,12 @@ _OPEN = re.compile(rf"(?<!\\)\[\[[ \t]*({_WORDS})[ \t]*:[^\[\]\r\n\0]*+\]?+(?![\
 _WRITTEN = re.compile(r"([^\W\d_][^\W\d_ -]*(?:[ -][^\W\d_]+)*)[ \t]*:(?!//)")
 _NO_COLON = re.compile(rf"({_WORDS})[ \t]+\S")
 _NAME = re.compile(r"\S+")
+_HEAD = re.compile(r"-{3}[ \t]*\r?\n.*?\n(?:-{3}|\.{3})[ \t]*(?:\r?\n|$)", re.DOTALL)
+_STATED = re.compile(r"^title:[ \t]*([\"']?)(.+?)\1[ \t]*\r?$", re.MULTILINE)
+_FIRST = re.compile(r"\s*^#[ \t]+(.+?)(?:[ \t]+#+)?(?:[ \t]*\{[^}\r\n]*\})?[ \t]*\r?$", re.MULTILINE)
+_LINK = re.compile(r"\[([^\]]*)\]\([^)]*\)")
+#: What makes words of a heading bold, slanted or code.
+_MARKED = re.compile(r"(\*\*|__|\*|`)(\S(?:.*?\S)?)\1")
 
 
 class PageSource:
@@ -47,9 +53,22 @@ def read_free_page(file: str, data: bytes) -> tuple[PageSource, FreePage]:
         place = Place(file, text.line, text.column, text.line, text.column + 1)
         mend = Mend(encoding=text.encoding) if text.encoding else None
         finding = Finding(text.rule, place, text.message, text.because, text.help, mend=mend)
-        return PageSource(file, "", (), (finding,)), FreePage(file)
+        return PageSource(file, "", (), (finding,)), FreePage(file, title=title_in("", file))
     tags = tags_in(text)
-    return PageSource(file, text, tags), FreePage(file, tags)
+    return PageSource(file, text, tags), FreePage(file, tags, title_in(text, file))
+
+
+def title_in(text: str, file: str) -> str:
+    """The title as MkDocs finds it: what the head states, else a heading before all text, else the name of the file."""
+    head = _HEAD.match(text)
+    stated = _STATED.search(head[0]) if head else None
+    if stated:
+        return stated[2].strip()
+    first = _FIRST.match(text, head.end() if head else 0)
+    if first:
+        return _MARKED.sub(r"\2", _LINK.sub(r"\1", first[1]))
+    name = file.rpartition("/")[2].rpartition(".")[0].replace("-", " ").replace("_", " ")
+    return name.capitalize() if name == name.lower() else name
 
 
 def tags_in(text: str) -> tuple[Tag, ...]:

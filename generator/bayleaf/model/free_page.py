@@ -62,7 +62,15 @@ class Tag:
 
 @dataclass(frozen=True, slots=True)
 class FreePage:
-    """A page in Markdown. `file` is relative to the manual."""
+    """A page in Markdown. `file` is relative to the manual; `title` is plain text."""
 
     file: str
     tags: tuple[Tag, ...] = ()
+    title: str = ""
+
+    @property
+    def url(self) -> str:
+        """The address of its page, as MkDocs gives it."""
+        folder, _, name = self.file.removeprefix("procedures/").rpartition("/")
+        stem = name.rpartition(".")[0]
+        return f"{folder}/{'index' if stem == 'README' else stem}.html".removeprefix("/")

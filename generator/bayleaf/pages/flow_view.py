@@ -1,4 +1,6 @@
-"""The flow of a procedure as a drawing at the head of its page, where it branches."""
+"""The flow of a procedure as a drawing at the head of its page, and in parts on paper, where it branches."""
+
+from typing import NamedTuple
 
 from markupsafe import Markup
 
@@ -7,25 +9,51 @@ from ..manual import Manual
 from ..model import actions
 from ..model.procedure import Procedure, Step
 from .drawings.flow import FlowStep, Way, flow, flow_words
+from .drawings.flow_parts import FlowPart, flow_parts
 from .drawings.shapes import svg
 from .naming import lower
 from .step_parts import StepView, exit_words
 
 
-def flow_drawing(procedure: Procedure, manual: Manual, views: tuple[StepView, ...]) -> Markup:
+class PaperPart(NamedTuple):
+    """A part of the flow on paper: which steps it holds, and the drawing, which shows them of that on the screen."""
+
+    words: str
+    drawing: Markup
+
+
+class FlowView(NamedTuple):
+    """The flow as it is drawn on the screen, and its parts on paper."""
+
+    screen: Markup
+    paper: tuple[PaperPart, ...]
+
+
+def flow_drawing(procedure: Procedure, manual: Manual, views: tuple[StepView, ...]) -> FlowView | None:
     """The drawing; nothing where every step leads to the next, to the end or to a plain stop."""
     steps = flow_of(procedure, manual, views)
     if not any(way.url for step in steps for way in step.ways):
-        return Markup("")
-    return _drawn(procedure, steps, "flow")
+        return None
+    drawing = flow(steps)
+    screen = svg(drawing, "flow", f"Flow of {procedure.title}", flow_words(steps), shown_again=True)
+    parts = flow_parts(drawing)
+    return FlowView(
+        screen, tuple(_paper(part, number, len(parts), drawing.width, steps) for number, part in enumerate(parts, 1))
+    )
+
+
+def _paper(part: FlowPart, number: int, count: int, width: float, steps: tuple[FlowStep, ...]) -> PaperPart:
+    first, last = steps[part.first].number, steps[part.last].number
+    words = f"Step {first}" if first == last else f"Steps {first} to {last}"
+    html = Markup(
+        '<svg class="bl-map-drawing" viewBox="0 {0:g} {1:g} {2:g}" aria-hidden="true"><use href="#drawing:flow"/></svg>'
+    ).format(part.top, width, part.height)
+    return PaperPart(words if count == 1 else f"{words} (part {number} of {count})", html)
 
 
 def drawn_flow(procedure: Procedure, manual: Manual, views: tuple[StepView, ...], page: str, key: str) -> Markup:
     """The same on another page, whether it branches or not: `page` leads to the procedure's own."""
-    return _drawn(procedure, flow_of(procedure, manual, views, page), key)
-
-
-def _drawn(procedure: Procedure, steps: tuple[FlowStep, ...], key: str) -> Markup:
+    steps = flow_of(procedure, manual, views, page)
     return svg(flow(steps), key, f"Flow of {procedure.title}", flow_words(steps))
 
 

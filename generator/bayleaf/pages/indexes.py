@@ -13,7 +13,7 @@ from ..model.workshop import Instrument, Protection
 from ..quantities.quantity import Quantity
 from .actions import headline
 from .body import Body, Heading, SearchRecord
-from .layout import Entry, Row, Section, Table
+from .layout import Cell, Entry, Row, Section, Table
 from .naming import Naming
 from .procedure_head import used_instruments
 from .show import both, capital, plain
@@ -162,26 +162,18 @@ def limits_body(manual: Manual) -> Body:
     sections = []
     for folder, vehicle in manual.vehicles.items():
         naming = Naming(vehicle, manual.workshop, f"{folder}/vehicle.html")
-        rows = []
+        found: dict[tuple[str, tuple[Cell, ...]], list[Step]] = {}
         for procedure, step in _steps(manual, folder):
             limit = getattr(step.action, "limit", None)
             if limit is None and step.cited is None:
                 continue
-            where = link(f"{procedure.id}.html#{step.anchor}", f"{procedure.title}, step {step.number}")
             what = headline(step, naming, lambda name: name).removeprefix("Measure: ").removeprefix("Read: ")
             pairs = Markup("<br>").join(naming.pairs(getattr(step.action, "pairs", ())))
             figure = both(limit) or (f"by the rule “{step.cited.rule}”" if step.cited else "")
-            rows.append(
-                Row(
-                    (
-                        capital(what),
-                        pairs,
-                        Markup('<strong class="bl-figure">{}</strong>').format(figure),
-                        step.source or _rule_source(step),
-                        where,
-                    )
-                )
-            )
+            good = Markup('<strong class="bl-figure">{}</strong>').format(figure)
+            cells = (capital(what), pairs, good, step.source or _rule_source(step))
+            found.setdefault((procedure.id, cells), []).append(step)
+        rows = [Row((*cells, _at_steps(manual.procedures[name], steps))) for (name, cells), steps in found.items()]
         if rows:
             sections.append(
                 Section(
@@ -191,6 +183,13 @@ def limits_body(manual: Manual) -> Body:
                 )
             )
     return index_body("Limits", "Every value that a reading is held against.", sections, "No limit is stated yet.")
+
+
+def _at_steps(procedure: Procedure, steps: list[Step]) -> Markup:
+    """The steps of a procedure at which one and the same is read, each with its link."""
+    urls = [f"{procedure.id}.html#{step.anchor}" for step in steps]
+    first = link(urls[0], f"{procedure.title}, step {steps[0].number}")
+    return Markup(", ").join((first, *(link(url, step.number) for url, step in zip(urls[1:], steps[1:], strict=True))))
 
 
 def tools_body(manual: Manual) -> Body:

@@ -23,7 +23,10 @@ def kept_together(html: str) -> str:
 
 @cache
 def _figure() -> re.Pattern[str]:
-    """A space between a number and one of the units of the table, or between thousands."""
+    """A space between a number and one of the units of the table, or between thousands; in no tag.
+
+    What stands in a tag is for the browser: the frame of a drawing is told by four numbers with spaces between them.
+    """
     units = {spelling for family in QUANTITIES.values() for one in family for spelling in (one.symbol, *spellings(one))}
     written = "|".join(map(re.escape, sorted(units | {"%"}, key=lambda one: (-len(one), one))))
-    return re.compile(rf" (?<=[0-9] )(?=(?:{written}|[0-9]{{3}}(?![0-9]))(?!\w))")
+    return re.compile(rf" (?<=[0-9] )(?=(?:{written}|[0-9]{{3}}(?![0-9]))(?!\w))(?![^<>]*>)")

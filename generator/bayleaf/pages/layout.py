@@ -43,7 +43,7 @@ class Section:
 
 @dataclass(frozen=True, slots=True)
 class Card:
-    """One element of the profile: rows of facts, perhaps a photo, a drawing and a table."""
+    """One element of the profile: rows of facts, a photo, a drawing, a table; `short` in a list of them."""
 
     anchor: str
     title: str
@@ -51,6 +51,7 @@ class Card:
     drawing: Markup = field(default=Markup(""))
     table: Table | None = None
     photo: Markup = field(default=Markup(""))
+    short: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -80,6 +80,7 @@ def _groups(vehicle: Vehicle, folder: str, manual: Manual, naming: Naming, state
     energy = (energy_entry(), review_entry()) if vehicle.circuits else ()
     yield Group("Energy map and review", "energy-map", energy)
     yield Group("Safety briefings", "briefings", tuple(_briefings(folder, manual, states)))
+    yield Group("To read", "to-read", tuple(_free_pages(folder, manual)))
     yield Group("Circuits", "circuits", cards=tuple(_circuit(item, naming) for item in vehicle.circuits.values()))
     yield Group(
         "Isolation points",
@@ -104,6 +105,14 @@ def _briefings(folder: str, manual: Manual, states: States) -> Iterator[Entry]:
     for one in procedures_of(folder, manual):
         if has_briefing(one, manual, states):
             yield Entry(f"../{briefing_url(one)}", one.title, "sources, isolation, wait, proof, protection")
+
+
+def _free_pages(folder: str, manual: Manual) -> Iterator[Entry]:
+    """The free pages that lie in the folder of the vehicle, under the addresses that MkDocs gives them."""
+    top = f"procedures/{folder}/"
+    for file, page in manual.pages.items():
+        if file.startswith(top):
+            yield Entry(page.url.removeprefix(f"{folder}/"), page.title)
 
 
 def _table(head: tuple[str, ...], rows: list[Row]) -> Table | None:
@@ -207,7 +216,7 @@ def _connector(connector: Connector, naming: Naming, photo: Markup) -> Card:
         pins.append(Row((pin.number, pin.signal, circuit if bus is None else bus.name, wire)))
     return Card(
         connector.id, f"{connector.id} {connector.name}", tuple(rows), connector_face(connector),
-        _table(("Pin", "Signal", "Circuit or bus", "Wire"), pins), photo,
+        _table(("Pin", "Signal", "Circuit or bus", "Wire"), pins), photo, connector.id,
     )  # fmt: skip
 
 

@@ -17,7 +17,9 @@ _LEFT = LEFT_LANES * _LANE + 8
 _RIGHT = WIDTH - RIGHT_LANES * _LANE - 8
 _SPINE = _LEFT + 12
 _EXIT = _SPINE + 14  # where the box of an exit begins
-_PAD, _GAP = 5.0, 12.0
+_PAD = 5.0
+#: The room between a step with its exits and the next one.
+GAP = 12.0
 _NUMBER = 40.0
 
 
@@ -64,7 +66,7 @@ def flow(steps: tuple[FlowStep, ...]) -> Drawing:
         below = (
             _exits(sheet, index, step, boxes[-1].bottom + 4, exits) if step.ways or step.goes_on else boxes[-1].bottom
         )
-        y = below + _GAP
+        y = below + GAP
         _spine(sheet, boxes[-1].bottom, y if step.goes_on is not None else None, exits, index)
     if steps and steps[-1].goes_on is not None:
         of, rect = "end", Rect(_LEFT, y, _RIGHT - _LEFT, LINE + 2 * _PAD)
@@ -72,7 +74,7 @@ def flow(steps: tuple[FlowStep, ...]) -> Drawing:
         sheet.label(of, "End: the last step is done", rect)
         y = rect.bottom
     else:
-        y -= _GAP
+        y -= GAP
     loose = _jumps(sheet, exits, boxes)
     for one in exits:
         boxed = one.way.target is None or one.of in loose

@@ -153,8 +153,9 @@ class Sheet:
         )  # fmt: skip
 
 
-def svg(drawing: Drawing, key: str | None, title: str, text: str) -> Markup:
-    """The drawing as inline SVG. `key` sets its title and description apart from others on the page; without one,
+def svg(drawing: Drawing, key: str | None, title: str, text: str, shown_again: bool = False) -> Markup:
+    """The drawing as inline SVG; where it is `shown_again` elsewhere on the page, all of it is a group with a name.
+    `key` sets its title and description apart from others on the page; without one,
     for a drawing that is small and stands many times on a page, title and text are its label.
     """
     linked = {link.of for link in drawing.links}
@@ -165,6 +166,8 @@ def svg(drawing: Drawing, key: str | None, title: str, text: str) -> Markup:
     parts += [sign(one.kind, one.x, one.y) for one in drawing.signs]
     parts += [_text(one) for one in drawing.texts if one.of not in linked]
     parts += _links(drawing)
+    if shown_again:
+        parts = [Markup('<g id="drawing:{}">').format(key), *parts, Markup("</g>")]
     if key is None:
         return Markup('<svg class="bl-map-drawing" viewBox="0 0 {} {}" role="img" aria-label="{}">{}</svg>').format(
             _n(drawing.width), _n(drawing.height), f"{title}: {text}", Markup("").join(parts)
