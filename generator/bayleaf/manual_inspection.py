@@ -29,6 +29,16 @@ from .safety.premises import without_caller
 from .safety.survey import Surveyor
 from .safety.walk_premises import made_live
 
+#: Faults of form that hide no danger from a walk. A proof that is deleted leaves the conclusion of its outcome without
+#: a way to it: that the circuit is not proved dead is said beside it, or the danger would wait behind the form. What
+#: else the walk finds mostly comes from the same slip, and waits.
+_WALKED_ALL_THE_SAME = frozenset({"conclusion-never-reached", "step-never-reached"})
+
+
+def _grave(findings: Iterable[Finding], never_reached: Set[str]) -> Iterator[Finding]:
+    """Of the findings of walks all; in files of which a part is never reached, the dangers."""
+    return (one for one in findings if one.kind == "danger" or one.place.file not in never_reached)
+
 
 @dataclass(frozen=True)
 class Scope:
@@ -89,10 +99,11 @@ class Inspector:
             findings.extend(self._by_rules(file, model, _case_of(model, base, cases), scope))
         wrong = [finding for finding in findings if finding.severity == "error"]
         in_vehicle = {one.place.file for one in wrong}
-        unclear = {one.place.file for one in wrong if one.kind == "form"}
+        unclear = {one.place.file for one in wrong if one.kind == "form" and one.rule not in _WALKED_ALL_THE_SAME}
+        never_reached = {one.place.file for one in wrong if one.rule in _WALKED_ALL_THE_SAME}
         for name in self.surveyors:
             if scope.vehicles[name].file not in in_vehicle:
-                findings.extend(self._by_walks(name, cases[name], unclear, scope))
+                findings.extend(_grave(self._by_walks(name, cases[name], unclear, scope), never_reached))
         self._forget(scope)
         return findings
 

@@ -75,6 +75,48 @@ def test_text_report_shows_each_place_with_its_line_and_mark():
     assert report_text(FINDINGS, FILES.get, 9) == TEXT_REPORT
 
 
+DRAFT = "procedures/larkway-m12/draft.yml"
+FILES[DRAFT] = "about: TODO\n" + "\n" * 8 + "    do: TODO\n"
+
+
+def _to_fill(line: int, column: int, number: int) -> Finding:
+    return Finding(
+        "todo-left", Place(DRAFT, line, column, line, column + 4), f"still to fill ({number} of 2)", "nobody knows",
+        "write it", severity="advice", together="places are still to be filled in",
+    )  # fmt: skip
+
+
+def test_what_is_read_as_one_is_told_once_behind_the_other_findings_of_its_file():
+    """Its lines stand one below the other, and each still counts; a single one is told as any other."""
+    fault = Finding("empty-value", Place(DRAFT, 2, 1, 2, 2), "nothing here")
+    report = report_text((_to_fill(1, 8, 1), fault, _to_fill(10, 9, 2)), FILES.get, 1)
+
+    assert (
+        report.split("\n\n", 1)[1].split("\n\n", 1)[1]
+        == """\
+procedures/larkway-m12/draft.yml:1:8  advice, form
+  2 places are still to be filled in
+
+     1  about: TODO
+    10  do: TODO
+
+  because: nobody knows
+  help:    write it
+  rule:    todo-left  (bayleaf explain todo-left)
+
+1 error, 2 advice in 1 file
+"""
+    )
+    assert "still to fill (1 of 2)" in report_text((_to_fill(1, 8, 1),), FILES.get, 1)
+
+
+def test_editors_and_code_hosts_mark_each_of_what_is_read_as_one():
+    """Every place is a finding of its own there."""
+    both = (_to_fill(1, 8, 1), _to_fill(10, 9, 2))
+    assert [1, 10] == [one["line"] for one in json.loads(report_json(both))["diagnostics"]]
+    assert 2 == report_github(both).count("::notice")
+
+
 @pytest.mark.parametrize(("files", "line"), [(1, "No faults in 1 file\n"), (9, "No faults in 9 files\n")])
 def test_text_report_without_findings_says_what_was_checked(files, line):
     """One line."""

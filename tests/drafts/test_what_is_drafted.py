@@ -1,9 +1,11 @@
 """What stands in a draft: whose isolation, which proof, which torques, and what was left out."""
 
 import re
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from bayleaf.drafts.readings import reading_at
 from drafts_kit import bare, demo
 
 
@@ -96,3 +98,34 @@ def test_an_isolation_made_from_the_profile(tmp_path: Path) -> None:
         "tighten: aux-clamp",
     ] == actions(text)[-7:-1]  # fmt: skip
     assert "stays_off: charge-lead" in text or "stays_off: [charge-lead]" in text
+
+
+#: What an author takes the `#` away from, with figures.
+LIMITS = [
+    ("    # TODO: write the limits, take these # away:\n", ""),
+    ("# limits: … Ω to … Ω", "limits: 100 Ω to 200 Ω"),
+    ("# source: …", "source: workshop practice"),
+    ("# outcomes:", "outcomes:"),
+]
+
+
+@pytest.mark.parametrize("plug", ["X7", "X210"])
+def test_a_diagnosis_offers_a_reading_at_a_pulled_plug(plug: str) -> None:
+    """It is free of faults as it stands, and with its limits filled in all readings lead to the question at the end."""
+    made = demo().draft("larkway-m12", "diagnosis", plug)
+    assert f"  - id: read-{plug.lower()}\n" in made.text
+    text = made.text
+    for before, after in LIMITS:
+        assert 1 == text.count(before)
+        text = text.replace(before, after)
+    for one in (made.text, text):
+        assert [] == [found.message for found in demo().findings(made.file, one)]
+
+
+@pytest.mark.parametrize(("energy", "offered"), [("electrical", True), ("pyrotechnic", False)])
+def test_no_ohmmeter_is_offered_at_an_igniter(energy: str, offered: bool) -> None:
+    """Its current may fire what is behind the plug."""
+    around = demo().around("larkway-m12")
+    circuits = {name: replace(one, energy=energy) for name, one in around.vehicle.circuits.items()}
+    vehicle = replace(around.vehicle, circuits=circuits)
+    assert offered == bool(reading_at("X210", replace(around, vehicle=vehicle)))

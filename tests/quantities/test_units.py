@@ -102,6 +102,11 @@ REFUSED = [
     ("KV", "unit-unknown", "`KV` is not a unit that can be written here", "did you mean `kV` (kilovolt)?"),
     ("mw", "unit-unknown", "`mw` is not a unit that can be written here",
      "did you mean `mW` (milliwatt) or `MW` (megawatt)?"),
+    ("mikrofarad", "unit-unknown", "`mikrofarad` is not a unit that can be written here",
+     "did you mean `µF` (microfarad)?"),
+    ("V/rpm", "unit-unknown", "`V/rpm` is not a unit that can be written here",
+     "convert the number to one of these units: `V per 1000 rpm` (volt per 1000 revolutions per minute) or `rpm` "
+     "(revolution per minute)"),
     ("volst", "unit-unknown", "`volst` is not a unit that can be written here", "did you mean `V` (volt)?"),
     ("VDC", "unit-unknown", "`VDC` is not a unit that can be written here", "write `V`"),
     ("psig", "unit-unknown", "`psig` is not a unit that can be written here", "write `psi`"),

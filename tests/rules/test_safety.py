@@ -417,3 +417,34 @@ def test_what_is_fitted_for_the_time_being_is_to_be_taken_off(tmp_path) -> None:
     ]
 
     assert left.help == "take it off before the end: `remove_temporary: breakout-lead`"
+
+
+def test_what_one_step_leaves_off_at_the_same_ends_is_told_once(tmp_path) -> None:
+    """An isolation that is performed and never undone is one mistake, whatever it has taken out of its place."""
+    (left,) = [
+        one for one in found(tmp_path, "steps:\n  - perform: test-van/isolate\n") if one.rule == "left-out-of-place"
+    ]
+    assert left.message == (
+        "`inverter-cover`, `charge-lead`, `aux-negative` and `service-plug` are taken out of their place in step 1 "
+        "and may be left so at the end"
+    )
+    assert left.help == (
+        "put them back before the end, or add `inverter-cover`, `charge-lead`, `aux-negative` and `service-plug` "
+        "to `stays_off`"
+    )
+
+
+def test_a_fault_of_form_that_a_walk_does_not_need_hides_no_danger(tmp_path) -> None:
+    """Who deletes a proof leaves the conclusion of its outcome without a way to it; that nothing is proved is said too."""
+    job = (
+        "steps:\n  - unplug: X7\n  - plug: X7\nconclusions:\n  not-dead:\n    finding: It is not dead.\n    end: stop\n"
+    )
+    assert {"live-conductor-touched", "conclusion-never-reached"} <= {one.rule for one in found(tmp_path, job)}
+
+
+def test_a_voltage_that_cannot_be_read_is_told_once(tmp_path) -> None:
+    """No procedure is told that its tester is too weak for a circuit whose voltage is a slip of the pen."""
+    vehicle = VEHICLE.replace("max: 410 V", "max: 410 VDC", 1)
+    assert vehicle != VEHICLE
+    findings = found(tmp_path, "steps:\n  - do: Look.\n    on: nothing\n", vehicle=vehicle)
+    assert ["unit-unknown"] == [one.rule for one in findings]

@@ -29,6 +29,7 @@ class Finding:
     `message` is one line that stands alone and names the value found. `because` is the reason,
     `help` what to write instead; both may be missing. `data` holds the typed facts behind the
     words, as plain values that JSON can carry. `mend` is what a program may write where only one thing can be meant.
+    `together` is the message, without its number, of several such findings of one file that are read as one.
     """
 
     rule: str
@@ -41,6 +42,7 @@ class Finding:
     severity: Severity = "error"
     data: Mapping[str, Any] = field(default_factory=dict)
     mend: Mend | None = None
+    together: str | None = None
 
 
 def sort_key(finding: Finding) -> tuple[Any, ...]:

@@ -84,17 +84,32 @@ def can_show(encoding: str | None) -> Callable[[str], bool]:
 def report_text(findings: Sequence[Finding], sources: Sources, files: int, layout: Layout | None = None) -> str:
     """The whole report. `sources` gives the text of a file, or None; `files` is how many were checked."""
     layout = layout or Layout()
-    blocks = [_block(finding, sources, layout) for finding in findings]
+    blocks = [_block(told, sources, layout) for told in _told_together(findings)]
     return "\n".join([*blocks, _closing(findings, files) + "\n"])
 
 
-def _block(finding: Finding, sources: Sources, layout: Layout) -> str:
+def _told_together(findings: Sequence[Finding]) -> list[tuple[Finding, ...]]:
+    """The findings as they are told: those of a file that are read as one stand together, behind its others."""
+    by_file: dict[str, dict[tuple[str, str] | int, list[Finding]]] = {}
+    for at, finding in enumerate(findings):
+        key = at if finding.together is None else (finding.rule, finding.together)
+        by_file.setdefault(finding.place.file, {}).setdefault(key, []).append(finding)
+    return [
+        tuple(told) for of_file in by_file.values()
+        for _, told in sorted(of_file.items(), key=lambda one: isinstance(one[0], tuple))
+    ]  # fmt: skip
+
+
+def _block(told: Sequence[Finding], sources: Sources, layout: Layout) -> str:
+    finding = told[0]
     place = finding.place
     head = f"{layout.path(place.file)}:{place.line}:{place.column}"
     word = _coloured(f"{finding.severity}, {finding.kind}", finding.severity, layout)
     lines = [f"{_shown(head, layout)}  {word}"]
-    lines += _wrapped(finding.message, "  ", "  ", layout)
-    lines += ["", *_source_lines(place, sources, layout)]
+    several = len(told) > 1
+    message = f"{len(told)} {finding.together}" if several else finding.message
+    lines += _wrapped(message, "  ", "  ", layout)
+    lines += ["", *(_listed(told, sources, layout) if several else _source_lines(place, sources, layout))]
     if finding.because:
         lines += _labelled("because", finding.because, layout)
     for see in finding.see:
@@ -125,15 +140,33 @@ def _wrapped(text: str, first: str, rest: str, layout: Layout) -> list[str]:
     ) or [first.rstrip()]
 
 
+def _listed(told: Sequence[Finding], sources: Sources, layout: Layout) -> list[str]:
+    """The lines of several findings one below the other, without their indent."""
+    wide = len(str(told[-1].place.line))
+    lines = []
+    for finding in told:
+        line = _line(finding.place, sources)
+        if line is not None:
+            number = f"{_INDENT}{finding.place.line:>{wide}}  "
+            before, marked, behind = _window(line.strip(), 0, 1, layout.width - len(number))
+            lines.append(number + _printable(before + marked + behind, layout))
+    return [*lines, ""] if lines else []
+
+
+def _line(place: Place, sources: Sources) -> str | None:
+    """The line of the file; None where it cannot be had, or is empty."""
+    source = sources(place.file)
+    lines = [] if source is None else source.replace("\r\n", "\n").replace("\r", "\n").split("\n")
+    if not 0 < place.line <= len(lines) or not lines[place.line - 1].strip():
+        return None
+    return lines[place.line - 1]
+
+
 def _source_lines(place: Place, sources: Sources, layout: Layout) -> list[str]:
     """The line of the file and the mark under the span; nothing where the line cannot be had."""
-    source = sources(place.file)
-    if source is None:
+    line = _line(place, sources)
+    if line is None:
         return []
-    lines = source.replace("\r\n", "\n").replace("\r", "\n").split("\n")
-    if not 0 < place.line <= len(lines) or not lines[place.line - 1].strip():
-        return []
-    line = lines[place.line - 1]
     end = place.end_column - 1 if place.end_line == place.line else len(line)
     number = f"{_INDENT}{place.line}  "
     before, marked, behind = _window(line, place.column - 1, end, layout.width - len(number))

@@ -35,6 +35,11 @@ def reader_of(name: str, workshop: Workshop) -> str | None:
     return next((one.id for one in workshop.instruments.values() if function in one.functions), None)
 
 
+def ohmmeter(workshop: Workshop) -> str | None:
+    """An instrument that reads a resistance."""
+    return next((one.id for one in workshop.instruments.values() if "resistance" in one.functions), None)
+
+
 def wrench_for(fastener: Fastener, workshop: Workshop) -> str | None:
     """The smallest torque wrench whose range holds the torque of a fastener, not at its end if it can be."""
     torque = fastener.torque

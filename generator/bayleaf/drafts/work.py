@@ -10,6 +10,7 @@ from ..model.contact import Contact
 from ..model.vehicle import Fastener, Part
 from . import owned
 from .danger import asked_safe, why_never_safe
+from .readings import reading_at
 from .surroundings import Around
 from .yaml_text import Data
 
@@ -51,6 +52,8 @@ def work_on(touched: Sequence[str], kind: str, open_already: Iterable[str], arou
                     own = []
         elif kind != "replacement" or part is None or _is_cover(part):
             inside.append(_worked_on(name, kind, around))
+            if kind == "diagnosis" and {"unplug": name} in own:
+                inside += reading_at(name, around)
         needed.update(dict.fromkeys((*asked_safe(own, around), *_circuits_of(name, around))))
     closing = [_back(step, kind, touched, around) for step in reversed(opening.steps)]
     return Work(tuple(opening.steps), tuple(inside), tuple(closing), tuple(needed), tuple(notes))

@@ -65,6 +65,7 @@ def _code(reader: Reader, name: str, data: Data, at: Path) -> CodeMeaning:
 
 
 def _circuit(reader: Reader, name: str, data: Data, at: Path) -> Circuit:
+    faults = len(reader.findings)
     sources = data.get("sources") or {}
     monitor = data.get("monitor")
     safe = data.get("safe") or {}
@@ -90,7 +91,7 @@ def _circuit(reader: Reader, name: str, data: Data, at: Path) -> Circuit:
         safe=tuple((key, limit) for key, limit in limits if limit is not None),
         location=reader.text(data, "location"),
         says=frozenset(data),
-        broken=reader.is_broken(at) or not whole,
+        broken=reader.is_broken(at) or not whole or len(reader.findings) > faults,
         joined_with=reader.names(data, "joined_with"),
         protected=reader.yes(data, "protected"),
         is_gas=reader.yes(data, "gas") or False,

@@ -10,7 +10,7 @@ _MARK = re.compile(r"\bTODO\b")
 
 
 def unfilled(file: str, text: str) -> Iterator[Finding]:
-    """One advice a mark, with its number among those of the file."""
+    """One advice a mark, with its number among those of the file; a report to read tells them as one."""
     if "TODO" not in text:
         return
     found = [
@@ -24,5 +24,5 @@ def unfilled(file: str, text: str) -> Iterator[Finding]:
             f"this is still to be filled in ({number} of {len(found)} in this file)",
             "who works by the manual cannot know what was meant to stand here",
             "write what belongs here and take the word TODO away",
-            kind="practice", severity="advice",
+            kind="practice", severity="advice", together="places are still to be filled in",
         )  # fmt: skip

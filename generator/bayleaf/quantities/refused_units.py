@@ -1,5 +1,6 @@
 """Why a spelling of a unit is refused, and what to write instead."""
 
+import re
 from dataclasses import replace
 from difflib import get_close_matches
 from functools import lru_cache
@@ -24,6 +25,15 @@ _ONE_MEND: dict[str, tuple[str, str]] = {
     "kp": ("kgf", "The kilopond is the kilogram-force."),
     "mkp": ("kgf·m", "The kilopond is the kilogram-force."),
 }
+
+#: A unit that counts something by a number, such as `V per 1000 rpm`: the figure before it is another one.
+_OTHER_NUMBER = re.compile(r"[0-9]")
+
+#: Prefixes in words, as other languages spell them too.
+_PREFIXES = {
+    "mikro": "µ", "micro": "µ", "milli": "m", "mili": "m", "kilo": "k", "mega": "M", "nano": "n", "piko": "p",
+    "pico": "p",
+}  # fmt: skip
 
 #: Units of another quantity that were probably meant as the unit beside them.
 _LIKELY: dict[tuple[str, str], str] = {
@@ -93,6 +103,8 @@ def _near(key: str, number: str) -> tuple[str | None, str]:
     """Why, and which accepted unit comes nearest: first by letters alone, then by likeness."""
     by_case = [unit for spelt, unit in SPELLINGS.items() if spelt.casefold() == key.casefold()]
     likely = list(dict.fromkeys(by_case))
+    if not likely and (written_out := _with_prefix_in_words(key)) is not None:
+        likely = [written_out]
     if not likely:
         near = get_close_matches(key, SPELLINGS, n=3, cutoff=0.6)
         likely = list(dict.fromkeys(SPELLINGS[spelt] for spelt in near))[:2]
@@ -100,8 +112,21 @@ def _near(key: str, number: str) -> tuple[str | None, str]:
         likely = [SPELLINGS[first]]
     if not likely:
         return None, "write one of the units listed on the page of the format, such as `V` or `N·m`"
+    if any(_OTHER_NUMBER.search(unit.symbol) and not _OTHER_NUMBER.search(key) for unit in likely):
+        meant = " or ".join(f"`{unit.symbol}` ({unit.name})" for unit in likely)
+        return None, f"convert the number to one of these units: {meant}"
     meant = " or ".join(f"{_tick(unit.symbol, number)} ({unit.name})" for unit in likely)
     return (_CASE if by_case else None), f"did you mean {meant}?"
+
+
+def _with_prefix_in_words(key: str) -> Unit | None:
+    """The unit of a word with its prefix as it is spelt in another language: `mikrofarad`, `Kiloohm`."""
+    word = key.casefold()
+    for spelt, prefix in _PREFIXES.items():
+        if word.startswith(spelt):
+            base = known_unit(word.removeprefix(spelt))
+            return None if base is None else UNITS.get(f"{prefix}{base.symbol}")
+    return None
 
 
 def symbols() -> tuple[str, ...]:

@@ -113,8 +113,8 @@ def _help(target: str, ids: set[str], procedure: Procedure, case: Case) -> str:
         return "another procedure is done with a step of its own: `perform: …`"
     if any(step.number == target for step in procedure.steps):
         return "give the step an `id` and write that: numbers change when a step is put in"
-    for known, noun in ((ids, "step"), (procedure.conclusions, "conclusion"), (RESERVED_TARGETS, "word")):
-        meant = nearest(target, sorted(known))
-        if meant:
-            return f"did you mean the {noun} `{meant}`?"
+    meant = nearest(target.replace(" ", "-"), sorted({*ids, *procedure.conclusions, *RESERVED_TARGETS}))
+    if meant:
+        noun = "step" if meant in ids else "conclusion" if meant in procedure.conclusions else "word"
+        return f"did you mean the {noun} `{meant}`?"
     return f"give the step that is meant `id: {target}`, or add `{target}` under `conclusions`"

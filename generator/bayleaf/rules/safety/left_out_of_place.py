@@ -39,13 +39,14 @@ stays_off: X210
 Common practice.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from ...model import actions
 from ...model.procedure import Procedure
+from ...safety.breaches import Breach, Spot
 from ..case import Case
 from ..fault import Fault
-from ._tell import fault_of, of_kind, step_words
+from ._tell import fault_of, join_words, of_kind, step_words
 
 KIND = "practice"
 SEVERITY = "error"
@@ -62,15 +63,36 @@ _DONE: dict[type, str] = {
 
 
 def check_procedure(procedure: Procedure, case: Case) -> Iterator[Fault]:
-    """Each thing that is not put back on some path, where it was taken off."""
+    """What is not put back on some path, told once where it was taken off: all that one step leaves so at the same ends."""
+    told: dict[object, list[Breach]] = {}
     for breach in of_kind(case, "left"):
-        spot, name = breach.spots[-1], breach.demand.name
+        told.setdefault((breach.spots[-1].step.at, breach.ends, breach.variant), []).append(breach)
+    for together in told.values():
+        breach, spot = together[0], together[0].spots[-1]
+        names = list(dict.fromkeys(one.demand.name for one in together))
         done = _DONE.get(spot.step.action.__class__, "taken out of its place")
         ends = [f"`{end}`" if end else "the end" for end in breach.ends]
         where = ends[0] if len(ends) == 1 else f"{ends[0]} and {len(ends) - 1} other{'s' * (len(ends) > 2)}"
-        message = f"`{name}` is {done} in {step_words(spot)} and may be left so at {where}"
+        are = f"{join_words(names)} {'is' if len(names) == 1 else 'are'}"
+        done = done if len(names) == 1 else done.replace("its", "their")
+        message = f"{are} {done} in {step_words(spot)} and may be left so at {where}"
         if isinstance(spot.step.action, actions.FitTemporary):  # `stays_off` holds names of the profile only
-            help_ = f"take it off before {where}: `remove_temporary: {name}`"
+            off = names[0] if len(names) == 1 else f"[{', '.join(names)}]"
+            help_ = f"take {_them(names)} off before {where}: `remove_temporary: {off}`"
         else:
-            help_ = f"put it back before {where}, or add `{name}` to `stays_off`"
+            with_ = _way_back(spot, case)
+            help_ = f"put {_them(names)} back before {where}{with_}, or add {join_words(names)} to `stays_off`"
         yield fault_of(breach, case, message, "nobody is told to put it back", help_)
+
+
+def _them(names: Sequence[str]) -> str:
+    return "it" if len(names) == 1 else "them"
+
+
+def _way_back(spot: Spot, case: Case) -> str:
+    """Where a performed procedure took things off: the return to service that is performed at the end."""
+    if not isinstance(spot.step.action, actions.Perform) or case.vehicle is None:
+        return ""
+    own = [fact for fact in case.facts.values() if fact.folder == case.vehicle.id]
+    back = next((fact.id for fact in own if fact.kind == "return to service"), None)
+    return f", as `perform: {back}` may do" if back is not None else ""
