@@ -3,7 +3,8 @@
 ## Why it matters
 
 A plug that is forgotten, a bracket that is only finger-tight or a bridge that stays in leave the workshop with the vehicle. What
-is meant to stay off at an end is said with `stays_off`.
+is meant to stay off at an end is said with `stays_off`. A clamp that is reconnected is only pressed on: where the profile names
+its own fastener (`point:`), that is tightened behind it.
 
 ## Fails
 
@@ -56,6 +57,7 @@ _DONE: dict[type, str] = {
     actions.Remove: "taken off",
     actions.Loosen: "loosened",
     actions.Disconnect: "disconnected",
+    actions.Reconnect: "put on loose",
     actions.FitTemporary: "fitted",
     actions.Perform: "taken out of its place",
 }
@@ -71,6 +73,8 @@ def check_procedure(procedure: Procedure, case: Case) -> Iterator[Fault]:
         message = f"`{name}` is {done} in {step_words(spot)} and may be left so at {where}"
         if isinstance(spot.step.action, actions.FitTemporary):  # `stays_off` holds names of the profile only
             help_ = f"take it off before {where}: `remove_temporary: {name}`"
+        elif isinstance(spot.step.action, actions.Reconnect):
+            help_ = f"tighten it before {where}: `tighten: {name}`"
         else:
             help_ = f"put it back before {where}, or add `{name}` to `stays_off`"
         yield fault_of(breach, case, message, "nobody is told to put it back", help_)
