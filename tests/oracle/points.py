@@ -149,7 +149,8 @@ class AllPoints:
             case e.Released(point):
                 return state._replace(secured=state.secured - {point})
             case e.Closed(point):
-                return self._closed(state, frozenset({point}))
+                loose = {name for name, one in self.vehicle.fasteners.items() if one.point == point}
+                return self._closed(state, frozenset({point}))._replace(off=state.off | loose)
             case e.TestVoltageApplied(pairs, voltage, discharged):
                 if discharged or (voltage is not None and voltage.si <= 60):
                     return state

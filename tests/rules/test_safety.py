@@ -44,6 +44,36 @@ def path_of(finding: Finding) -> str:
     return (finding.because or "").split("shortest path: ")[-1]
 
 
+# A clamp that is only pressed on
+
+CLAMPED = VEHICLE.replace(
+    "\nfasteners:\n", "\nfasteners:\n  aux-clamp: {point: aux-negative, size: M6, torque: 6 N·m}\n"
+)
+RECLAMPED = "steps:\n  - set: {mode: off}\n  - disconnect: aux-negative\n  - reconnect: aux-negative\n"
+
+
+def test_a_clamp_that_is_pressed_on_is_loose_until_it_is_tightened(tmp_path) -> None:
+    """Taking it off asks nothing of its nut; putting it on does."""
+    (loose,) = [one for one in found(tmp_path, RECLAMPED, vehicle=CLAMPED) if one.rule == "left-out-of-place"]
+
+    assert loose.message == "`aux-clamp` is put on loose in step 3 and may be left so at the end"
+    assert loose.help == "tighten it before the end: `tighten: aux-clamp`"
+    assert loose.place.line == 4
+
+
+@pytest.mark.parametrize(
+    "steps",
+    [
+        RECLAMPED + "  - tighten: aux-clamp\n",
+        "steps:\n  - set: {mode: off}\n  - disconnect: aux-negative\nstays_off: aux-negative\n",
+    ],
+    ids=["tightened", "left off"],
+)
+def test_a_clamp_that_is_tightened_or_left_off_is_not_told(tmp_path, steps: str) -> None:
+    """A clamp that stays off has nothing to tighten."""
+    assert "left-out-of-place" not in {one.rule for one in found(tmp_path, steps, vehicle=CLAMPED)}
+
+
 # A state on entry
 
 

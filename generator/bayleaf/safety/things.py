@@ -174,6 +174,9 @@ def _secured(state: Whole, effect: events.Secured, index: Index) -> Whole:
 
 
 def _closed(state: Whole, effect: events.Closed, index: Index) -> Whole:
+    """A clamp that is pressed on is held by nothing yet: its own fasteners are loose until they are tightened."""
+    fasteners = index.rig.vehicle.fasteners.items()
+    state = _out(state, union(index[name] for name, one in fasteners if one.point == effect.point))
     return _in(_fed(state, effect, index), index[point_thing(effect.point)] | index[lock_thing(effect.point)])
 
 

@@ -3,7 +3,8 @@
 ## Why it matters
 
 A plug that is forgotten, a bracket that is only finger-tight or a bridge that stays in leave the workshop with the vehicle. What
-is meant to stay off at an end is said with `stays_off`.
+is meant to stay off at an end is said with `stays_off`. A clamp that is reconnected is only pressed on: where the profile names
+its own fastener (`point:`), that is tightened behind it.
 
 ## Fails
 
@@ -57,6 +58,7 @@ _DONE: dict[type, str] = {
     actions.Remove: "taken off",
     actions.Loosen: "loosened",
     actions.Disconnect: "disconnected",
+    actions.Reconnect: "put on loose",
     actions.FitTemporary: "fitted",
     actions.Perform: "taken out of its place",
 }
@@ -76,9 +78,11 @@ def check_procedure(procedure: Procedure, case: Case) -> Iterator[Fault]:
         are = f"{join_words(names)} {'is' if len(names) == 1 else 'are'}"
         done = done if len(names) == 1 else done.replace("its", "their")
         message = f"{are} {done} in {step_words(spot)} and may be left so at {where}"
+        off = names[0] if len(names) == 1 else f"[{', '.join(names)}]"
         if isinstance(spot.step.action, actions.FitTemporary):  # `stays_off` holds names of the profile only
-            off = names[0] if len(names) == 1 else f"[{', '.join(names)}]"
             help_ = f"take {_them(names)} off before {where}: `remove_temporary: {off}`"
+        elif isinstance(spot.step.action, actions.Reconnect):
+            help_ = f"tighten {_them(names)} before {where}: `tighten: {off}`"
         else:
             with_ = _way_back(spot, case)
             help_ = f"put {_them(names)} back before {where}{with_}, or add {join_words(names)} to `stays_off`"
