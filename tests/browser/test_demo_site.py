@@ -126,6 +126,45 @@ def test_an_outcome_leads_to_its_step(browser, base: str) -> None:
     tab.close()
 
 
+def test_what_is_far_from_the_window_is_found(browser, base: str) -> None:
+    """Steps that are not laid out yet are reached by their address and by a search in the page, also without scripts."""
+    page = base + "larkway-m12/find-insulation-fault.html"
+    for is_scripted in (True, False):
+        context = browser.new_context(java_script_enabled=is_scripted, viewport={"width": 390, "height": 844})
+        tab = context.new_page()
+        tab.goto(f"{page}#step-bring-back")
+        last = tab.locator(".bl-step").last
+        assert 0 <= tab.locator("#step-bring-back").bounding_box()["y"] < 844
+        assert not last.evaluate("one => one.checkVisibility({contentVisibilityAuto: true})")
+        if is_scripted:
+            words = last.locator(".bl-step-title > span").text_content()
+            assert tab.evaluate("words => [scrollTo(0, 0), find(words)][1]", words)
+        context.close()
+
+
+@pytest.mark.parametrize(
+    ("page", "own"),
+    [
+        ("index.html", []),
+        ("codes.html", []),
+        ("calculators/discharge.html", ["calculators"]),
+        ("larkway-m12/isolate-traction.html", ["photos", "job"]),
+        ("larkway-m12/isolate-traction.briefing.html", []),
+    ],
+)
+def test_a_page_loads_the_style_sheets_that_it_needs(browser, base: str, page: str, own: list[str]) -> None:
+    """Those of frame and pages, its own, and that of paper without waiting for it."""
+    tab = browser.new_page()
+    tab.goto(base + page)
+    found = tab.evaluate(
+        "[...document.querySelectorAll('link[rel=stylesheet]')].map(one => [one.href.split('/').pop(), one.media])"
+    )
+    tab.close()
+
+    ours = [(name.removesuffix(".css"), media) for name, media in found if ".min." not in name]
+    assert [(name, "") for name in ("shell", "pages", *own)] + [("paper", "print")] == ours
+
+
 def test_without_script_a_procedure_can_be_read(browser, base: str) -> None:
     """Steps, limits and outcomes are there with scripts switched off."""
     context = browser.new_context(java_script_enabled=False, viewport={"width": 390, "height": 844})
@@ -133,5 +172,5 @@ def test_without_script_a_procedure_can_be_read(browser, base: str) -> None:
     tab.goto(base + "larkway-m12/isolate-traction.html")
 
     assert tab.locator(".bl-step").count() >= 12
-    assert tab.locator("#step-prove .bl-figure").inner_text() == "at most 5\xa0V"
+    assert tab.locator("#step-prove .bl-figure").text_content() == "at most 5\xa0V"
     context.close()

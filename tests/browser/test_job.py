@@ -70,10 +70,10 @@ def test_a_job_is_picked_up_after_a_reload(context: Any, base: str) -> None:
     tab.clock.fast_forward(100_000)
     tab.reload()
     clock = section(tab, "step-settle").locator(".job-clock")
-    assert clock.inner_text().startswith("3:")
+    assert clock.text_content().startswith("3:")
 
     tab.clock.fast_forward(300_000)
-    assert "The time is over" == clock.inner_text()
+    assert "The time is over" == clock.text_content()
     tick(tab, "step-settle")
     finish(tab, {}, until="prove")
     enter(tab, "step-prove", "0,4 V", "0.2", "200 mV")
@@ -84,7 +84,7 @@ def test_a_job_is_picked_up_after_a_reload(context: Any, base: str) -> None:
     section(tab, "step-prove").locator("input").first.fill("0,")
     tab.reload()
     assert not dead.is_visible()
-    assert "not proved" in section(tab, "step-tag").inner_text()
+    assert "not proved" in section(tab, "step-tag").text_content()
     assert lost(tab).startswith("Not proved: Traction DC bus. Touch nothing of it until it is proved again: step 14")
     assert "0," == section(tab, "step-prove").locator("input").first.input_value()
 
@@ -115,11 +115,11 @@ def test_a_proof_grows_old_while_nothing_is_entered(context: Any, base: str) -> 
     finish(tab, {}, until="tag")
     since = tab.evaluate("[...bayleafJob.desk.way.ages.times.values()][0].slice(11)")
     here, dead = section(tab, "step-tag").locator(".job-age"), section(tab, "step-tag").locator(".bl-dead").first
-    assert f"Traction DC bus: proved dead at {since}. Holds until" in here.inner_text()
-    assert here.inner_text() == tab.locator(".job-panel .job-age").inner_text()
+    assert f"Traction DC bus: proved dead at {since}. Holds until" in here.text_content()
+    assert here.text_content() == tab.locator(".job-panel .job-age").inner_text()
 
     tab.clock.fast_forward(52 * 60_000)
-    assert f"the proof of {since} is too old in" in here.inner_text()
+    assert f"the proof of {since} is too old in" in here.text_content()
     assert dead.is_visible()
     assert "" == lost(tab)
 
@@ -178,7 +178,7 @@ def test_two_jobs_stand_side_by_side(context: Any, base: str) -> None:
     finish(tab, {}, until="condition")
     tab.get_by_role("button", name="Other jobs").click()
 
-    listed = tab.locator(".job-list li").all_inner_texts()
+    listed = tab.locator(".job-list li").all_text_contents()
     assert ["Go on with 2026-0600", "Go on with 2026-0601"] == [one.split("\n")[0].strip() for one in listed]
     begin(tab, "2026-0601")
     assert "is begun already" in tab.locator(".job-begin .job-problem").inner_text()
@@ -194,7 +194,7 @@ def test_a_barred_exit_is_opened_with_a_reason(context: Any, base: str) -> None:
     begin(tab, "2026-0700")
     finish(tab, {}, until="bus")
     rows = section(tab, "step-bus").locator(".bl-exits > li")
-    assert ["✕ barred"] * 4 == rows.locator(".job-bar-word").all_inner_texts()
+    assert ["✕ barred"] * 4 == rows.locator(".job-bar-word").all_text_contents()
 
     enter(tab, "step-bus", "0.3", "1", "4", "1")
     assert [False, True, False, False] == [
@@ -203,7 +203,7 @@ def test_a_barred_exit_is_opened_with_a_reason(context: Any, base: str) -> None:
     rows.nth(0).locator("a").first.click()
     assert "dead-again" == (place(tab) or {})["path"]
     tab.get_by_role("button", name="Open this exit").click()
-    assert "Write a reason first." == rows.nth(0).locator(".job-problem").inner_text()
+    assert "Write a reason first." == rows.nth(0).locator(".job-problem").text_content()
     tab.get_by_label("Reason").fill('Lead was damp: "read again", 6 MΩ # dry')
     tab.get_by_role("button", name="Open this exit").click()
 
@@ -221,8 +221,8 @@ def test_what_a_test_has_charged_is_read_before_the_work_goes_on(context: Any, b
     enter(tab, "step-bus", "4", "-12", "4")
     assert "bus" == (place(tab) or {})["path"]
     left = section(tab, "step-bus").locator(".job-reading").nth(1)
-    assert "left after the test" in left.locator("label").inner_text()
-    assert "Still charged by the test: touch nothing" in left.locator(".job-verdict").inner_text()
+    assert "left after the test" in left.locator("label").text_content()
+    assert "Still charged by the test: touch nothing" in left.locator(".job-verdict").text_content()
 
     left.locator("input").fill("-1.5")
     left.get_by_role("button", name="Enter").click()
@@ -268,17 +268,17 @@ def test_an_overload_asks_for_the_leads(context: Any, base: str) -> None:
     begin(tab, "2026-0701")
     field = section(tab, "step-bus").locator(".job-reading").first
     field.get_by_role("button", name="No figure (OL)").click()
-    assert "Do the leads hold?" in field.locator(".job-verdict").inner_text()
+    assert "Do the leads hold?" in field.locator(".job-verdict").text_content()
     field.get_by_role("button", name="A lead was off").click()
     assert "" == field.locator("input").input_value()
     field.get_by_role("button", name="No figure (OL)").click()
     field.get_by_role("button", name="Both leads hold").click()
-    assert "Within limits" in field.locator(".job-verdict").inner_text()
+    assert "Within limits" in field.locator(".job-verdict").text_content()
     field.get_by_role("button", name="Enter").click()
 
     proof = section(tab, "step-isolate-prove").locator(".job-reading").first
     proof.locator("input").fill("OL")
-    assert "No reading" in proof.locator(".job-verdict").inner_text()
+    assert "No reading" in proof.locator(".job-verdict").text_content()
     assert 0 == proof.get_by_role("button", name="Both leads hold").count()
     entry = loaded(exported(tab)).entries[-1]
     assert (True, "within") == (entry.no_reading, entry.verdict)
@@ -328,7 +328,7 @@ def test_the_sign_button_turns_the_sign_and_reversed_leads_prove_nothing(context
     field.get_by_role("button", name="Change the sign").click()
 
     assert "-400" == field.locator("input").input_value()
-    assert "Not dead" in field.locator(".job-verdict").inner_text()
+    assert "Not dead" in field.locator(".job-verdict").text_content()
 
 
 def test_a_wait_that_is_not_over_bars_the_way(context: Any, site: Path) -> None:

@@ -71,7 +71,7 @@ def test_one_step_at_a_time(context: Any, base: str) -> None:
     assert "7" == number.inner_text()
     tick(tab, "step-support-out")
     tab.keyboard.press("Escape")
-    assert "Done at" in section(tab, "step-support-out").inner_text()
+    assert "Done at" in section(tab, "step-support-out").text_content()
     assert section(tab, "step-support-out").evaluate("(one) => one.previousElementSibling.id") == "step-charge-out"
 
 
@@ -96,7 +96,7 @@ def test_without_scripts_there_are_lines_to_write_on(browser: Any, base: str) ->
 
     assert 0 == tab.locator(".job-button").count()
     assert tab.locator(".bl-step").count() == tab.locator(".bl-step .job-paper:visible").count()
-    assert "Reading" in section(tab, "step-prove").locator(".job-paper").inner_text()
+    assert "Reading" in section(tab, "step-prove").locator(".job-paper").text_content()
     context.close()
 
 

@@ -217,7 +217,8 @@ def test_the_code_leads_to_the_page(browser, tmp_path: Path) -> None:
     parts = paper.sheet_parts(
         "Isolate", "m/isolate.html", PageFacts(number="m/isolate", revision="3"), "https://manual.example"
     )
-    styles = (ROOT / "site_theme/assets/paper.css").read_text(encoding="utf-8")
+    files = [ROOT / "site_theme/assets" / name for name in ("pages.css", "paper.css")]
+    styles = "".join(file.read_text(encoding="utf-8") for file in files)
     tab = browser.new_page()
     tab.set_content(f"<style>{styles}</style><div class='md-typeset'>{parts}</div>")
 

@@ -3,6 +3,7 @@
 import posixpath
 import re
 from collections.abc import Sequence, Set
+from functools import cache
 from html import escape, unescape
 
 from mkdocs.exceptions import PluginError
@@ -10,6 +11,7 @@ from mkdocs.structure.pages import Page as ShellPage
 from mkdocs.structure.toc import AnchorLink, TableOfContents
 from mkdocs.utils import get_relative_url
 
+from .. import folders
 from ..loading.prose import prose
 from ..pages.body import Body, Crumb, Heading, Page, SearchRecord
 from ..pages.kept_together import kept_together
@@ -92,6 +94,7 @@ class Contents:
         page.toc_html = kept_together(_list(page.toc.items[0].children))  # type: ignore[attr-defined]
         page.crumbs_html = kept_together(_crumbs(body.crumbs, page.url))  # type: ignore[attr-defined]
         page.scripts = [script.url for script in made.scripts]  # type: ignore[attr-defined]
+        page.styles = _styles(page.scripts)  # type: ignore[attr-defined]
         page.present_anchor_ids = set(_ID.findall(body.html))
         self._records[made.url] = body.search
         self._titles[made.url] = made.title
@@ -121,6 +124,17 @@ class Contents:
             if not self._lenient:
                 raise PluginError(said) from error
             return Body(f'<p class="manual-errors">{escape(said)}</p>', ())
+
+
+def _styles(scripts: Sequence[str]) -> list[str]:
+    """The style sheets of these scripts: those of their names, where the theme has one."""
+    named = [posixpath.splitext(script)[0] + ".css" for script in scripts]
+    return [style for style in named if _is_ours(style)]
+
+
+@cache
+def _is_ours(style: str) -> bool:
+    return folders.site_theme().joinpath(*style.split(posixpath.sep)).is_file()
 
 
 def _table(title: str, headings: Sequence[Heading]) -> TableOfContents:

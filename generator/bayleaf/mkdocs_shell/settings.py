@@ -9,10 +9,6 @@ from mkdocs.config.defaults import MkDocsConfig
 from .. import folders
 from . import source
 
-_STYLES = (
-    *("assets/shell.css", "assets/pages.css", "assets/photos.css", "assets/calculators.css", "assets/job.css"),
-    "assets/paper.css",
-)
 _SCRIPTS = (
     *("assets/search.js", "assets/search_dialog.js", "assets/shell.js", "assets/pages.js"),
     "assets/offline.js",
@@ -59,7 +55,10 @@ def apply(config: MkDocsConfig) -> None:
 
 
 def _dress(config: MkDocsConfig) -> None:
-    """Our templates, style sheets, scripts, colours and mark; a user's own come after them and win."""
+    """Our templates, scripts, colours and mark; a user's own come after them and win.
+
+    Our style sheets stand in `main.html`, before those of a user: which of them a page needs depends on the page.
+    """
     theme = config.theme
     ours = folders.site_theme()
     if str(ours) not in theme.dirs:
@@ -71,7 +70,6 @@ def _dress(config: MkDocsConfig) -> None:
         theme["favicon"] = _FAVICON
     theme["icon"] = theme.get("icon") or {}
     theme["features"] = [feature for feature in theme.get("features") or [] if not feature.startswith(_HARMFUL)]
-    _put_first(config.extra_css, _STYLES, ours)
     _put_first(config.extra_javascript, _SCRIPTS, ours)
 
 

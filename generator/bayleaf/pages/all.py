@@ -63,7 +63,7 @@ def all_pages(manual: Manual, states: States | None = None) -> tuple[Page, ...]:
     for name, procedure in manual.procedures.items():
         make = partial(procedure_body, procedure, manual, performed)
         pictures = pictures_of(procedure.photos, procedure.folder, manual.album)
-        scripts = (*working_scripts(), SCRIPT) if shows_photos(procedure, manual.procedures) else working_scripts()
+        scripts = (SCRIPT, *working_scripts()) if shows_photos(procedure, manual.procedures) else working_scripts()
         pages.append(Page(f"{name}.html", procedure.title, make, scripts, pictures))
         if has_briefing(procedure, manual, performed.states):
             title = f"Safety briefing: {procedure.title}"

@@ -271,12 +271,14 @@ def sign(kind: str, x: float, y: float) -> Markup:
 
 def _text(text: Text) -> Markup:
     # The foot of the letters is about a quarter of the line above its lower edge.
-    middle = text.rect.width / 2 if text.look.startswith("mid") else 0
-    rows = Markup("").join(
-        Markup('<tspan x="{}" y="{}">{}</tspan>').format(
-            _n(text.rect.x + middle), _n(text.rect.y + LINE * index + 13), escape(line)
-        )
-        for index, line in enumerate(text.lines)
-    )
+    x = _n(text.rect.x + (text.rect.width / 2 if text.look.startswith("mid") else 0))
+    heights = [_n(text.rect.y + LINE * index + 13) for index in range(len(text.lines))]
     look = "".join(f" bl-map-{one}" for one in text.look.split())
+    if len(text.lines) == 1:  # most are: a long page has a thousand of them
+        shape = Markup('<text class="bl-map-text{}" x="{}" y="{}">{}</text>')
+        return shape.format(look, x, heights[0], escape(text.lines[0]))
+    rows = Markup("").join(
+        Markup('<tspan x="{}" y="{}">{}</tspan>').format(x, y, escape(line))
+        for y, line in zip(heights, text.lines, strict=True)
+    )
     return Markup('<text class="bl-map-text{}">{}</text>').format(look, rows)
