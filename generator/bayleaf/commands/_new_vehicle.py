@@ -67,7 +67,7 @@ def _against(circuit: str, text: str) -> str | None:
 
 
 def _volts(text: str) -> Quantity | Problem:
-    return parse_quantity(f"{text} V" if text.replace(".", "").isdecimal() else text, "voltage")
+    return parse_quantity(f"{text} V" if text.replace(".", "").replace(",", "").isdecimal() else text, "voltage")
 
 
 def _written(text: str) -> str:
