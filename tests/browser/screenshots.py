@@ -21,6 +21,7 @@ PAGES = (
     "larkway-m12/find-insulation-fault", "thistledown-v4/starter-generator-no-output", "granbrook-t8/vehicle",
     "granbrook-t8/energy", "granbrook-t8/review", "larkway-m12/isolate-traction.briefing",
     "larkway-m12/find-insulation-fault.briefing", "calculators", "calculators/discharge",
+    "systems", "parts", "commands", "thistledown-v4/vehicle", "larkway-m12/how-the-traction-system-works", "book/photos",
 )  # fmt: skip
 SIZES = {"phone": (390, 844), "tablet": (820, 1180), "desktop": (1440, 900)}
 _ARGUMENTS = ("--no-sandbox", "--disable-gpu", "--disable-background-networking", "--no-first-run")

@@ -20,6 +20,9 @@ from .show import both, capital, plain
 from .templating import link, render
 from .vehicle_page import entry, fastener_table, procedures_of
 
+#: So many procedures are listed beside a tool; more are folded up.
+FEW = 3
+
 
 def index_body(
     title: str, lead: str, sections: list[Section], empty: str, search: tuple[SearchRecord, ...] = ()
@@ -251,11 +254,20 @@ class Thing(NamedTuple):
     note: str
 
 
+def _used_in(links: list[Markup]) -> Markup:
+    """The procedures, folded up where they are many: the next tool shall be near."""
+    listed = Markup("<br>").join(links)
+    if len(links) <= FEW:
+        return listed
+    return Markup('<details class="bl-map-words"><summary>{} procedures</summary>{}</details>').format(
+        len(links), listed
+    )
+
+
 def _things(heading: str, anchor: str, things: list[Thing], used: dict[str, list[Markup]]) -> Section:
     head = ("Name", "What it is", "Dates and place", "Used in")
     rows = tuple(
-        Row((thing.name, thing.about, thing.note, Markup("<br>").join(used.get(thing.id, []))), thing.id)
-        for thing in things
+        Row((thing.name, thing.about, thing.note, _used_in(used.get(thing.id, []))), thing.id) for thing in things
     )
     return Section(heading, anchor, table=Table(head, rows) if rows else None)
 
