@@ -66,6 +66,7 @@ def test_every_link_leads_to_a_page_and_an_anchor_that_exist(demo: Manual, bodie
     """A link is never dead: neither its page nor the place on it is missing, nor the picture that it opens."""
     anchors = {url: set(marks_of(body.html).anchors) for url, body in bodies.items()}
     anchors |= {picture.url: set() for page in all_pages(demo) for picture in page.pictures}
+    anchors |= {free.url: set() for free in demo.pages.values()}
 
     dead = []
     for url, body in bodies.items():
