@@ -124,7 +124,9 @@ def main() -> int:
     for name, (examples, mistakes, tests) in rules.items():
         print(f"{examples:3} examples {mistakes:3} mistakes {tests:3} tests  {name}")
     silent = [name for name, (examples, mistakes, _) in rules.items() if not examples + mistakes]
-    print(f"\n{len(rules) - len(silent)} of {len(rules)} rules fire in an example or a mistake; not: {', '.join(silent) or 'none'}")
+    print(
+        f"\n{len(rules) - len(silent)} of {len(rules)} rules fire in an example or a mistake; not: {', '.join(silent) or 'none'}"
+    )
     return int(bool(every - found.keys() or silent))
 
 

@@ -38,7 +38,7 @@ def test_a_key_leads_to_the_thing_itself_before_those_that_mention_it():
 
 
 def test_a_title_may_begin_with_what_kind_of_thing_it_is():
-    """ "Trouble code P0AA6" is the code itself, also where a procedure on the way names it too."""
+    """A record with the title "Trouble code P0AA6" is the code itself, also where a procedure before it names it too."""
     records = [
         SearchRecord("a/fault.html", "Find the fault", "procedure", ("P0AA6",)),
         SearchRecord("codes.html#P0AA6", "Trouble code P0AA6", "trouble code", ("P0AA6",)),

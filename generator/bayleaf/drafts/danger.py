@@ -63,6 +63,6 @@ def _why_not_proved(known: Known) -> str | None:
 
 
 def needs_isolation(names: Iterable[str], around: Around) -> tuple[str, ...]:
-    """Of these circuits those that are isolated: dangerous by their voltage, or moving with nothing to be read."""
+    """Of these circuits those that are isolated: dangerous by their voltage, gas, or moving with nothing to be read."""
     known = (around.rig.known(name) for name in names)
-    return tuple(one.id for one in known if one.is_dangerous or one.circuit.energy in UNREADABLE)
+    return tuple(one.id for one in known if one.is_dangerous or one.circuit.is_gas or one.circuit.energy in UNREADABLE)

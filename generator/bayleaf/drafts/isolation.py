@@ -124,6 +124,9 @@ def top_up(needed: Sequence[str], frame: Frame, around: Around) -> tuple[list[Da
             steps, back = proof_steps(name, open_already, around)
             opening += steps
             closing[:0] = back
+        elif known.circuit.safe and known.circuit.is_gas:  # it is let out before its gauge can be read
+            opening += [{"drain": name}, *safe_steps(name, around)]
+            closing.append({"fill": name, "with": "TODO: with what, and how much", "do": "TODO: say how it is filled."})
         elif known.circuit.safe:
             opening += safe_steps(name, around)
     return opening, closing

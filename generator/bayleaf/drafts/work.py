@@ -138,7 +138,8 @@ class _Opening:
         if part.sealed:
             self._cap(part)
         for circuit in dict.fromkeys((*part.circuits, *part.exposes)):
-            if self.around.vehicle.circuits[circuit].energy == "pressure":
+            known = self.around.vehicle.circuits[circuit]
+            if known.energy == "pressure" and not known.is_gas:
                 self._add("drain", circuit)
         for fastener in self._fasteners(lambda one: one.part == part.id):
             self._loosen(fastener)
