@@ -142,15 +142,14 @@ class AllPoints:
     def _event(self, state: Points, effect: e.Effect, by_command: bool) -> Points:
         match effect:
             case e.Opened(point):
-                return state._replace(open=state.open | {point})
+                return state._replace(open=state.open | {point}, off=state.off - self._own_fasteners(point))
             case e.Secured(point):
                 locks = {point} if is_securable(self.vehicle, point) else NOTHING
                 return state._replace(open=state.open | {point}, secured=state.secured | locks)
             case e.Released(point):
                 return state._replace(secured=state.secured - {point})
             case e.Closed(point):
-                loose = {name for name, one in self.vehicle.fasteners.items() if one.point == point}
-                return self._closed(state, frozenset({point}))._replace(off=state.off | loose)
+                return self._closed(state, frozenset({point}))._replace(off=state.off | self._own_fasteners(point))
             case e.TestVoltageApplied(pairs, voltage, discharged):
                 if discharged or (voltage is not None and voltage.si <= 60):
                     return state
@@ -180,6 +179,9 @@ class AllPoints:
             case e.TemporaryRemoved(name):
                 return state._replace(off=state.off - {temporary(name)})
         return state
+
+    def _own_fasteners(self, point: str) -> Names:
+        return frozenset(name for name, one in self.vehicle.fasteners.items() if one.point == point)
 
     def _closed(self, state: Points, points: Names) -> Points:
         return state._replace(open=state.open - points, secured=state.secured - points)

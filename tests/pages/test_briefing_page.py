@@ -82,11 +82,12 @@ def _between(one: Unfolded, steps: tuple[Unfolded, ...], part: str) -> bool:
 
 
 def test_every_source_and_all_that_stays_live_is_on_it(demo: Manual, briefings: dict[str, str]) -> None:
-    """Each source of each circuit that is met; each place that stays live at an isolation point of the vehicle."""
+    """Each source of each circuit that is met; each place that stays live at a point that is opened, and no other."""
     for name, html in briefings.items():
         procedure = demo.procedures[name]
         vehicle = demo.vehicles[procedure.folder]
-        _, book = steps_of(procedure, demo)
+        steps, book = steps_of(procedure, demo)
+        opened = {one for step in steps if isinstance(step.action, actions.Disconnect) for one in step.action.points}
         text, live = said(block(html, "energies")).casefold(), said(block(html, "stays-live"))
         for circuit in derived.dangerous_circuits(name, book):
             assert circuit.name.casefold() in text
@@ -96,7 +97,8 @@ def test_every_source_and_all_that_stays_live_is_on_it(demo: Manual, briefings: 
                 )
         for point in vehicle.isolation_points.values():
             for place in point.leaves_live:
-                assert " ".join(place.place.split()) in live and point.name in live
+                named = " ".join(place.place.split()) in live and f"(at: {point.name})" in live
+                assert named == (point.id in opened)
         for circuit in vehicle.circuits.values():
             if circuit.sealed_in:
                 assert circuit.name in live

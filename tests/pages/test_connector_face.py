@@ -138,7 +138,7 @@ def test_without_a_face_the_probed_pins_stand_in_a_row() -> None:
     drawing = connector_face(face((), Probe(("1",), "1", "HV+"), Probe(("1",), "12", "HV−")))
 
     assert ["pin:1", "pin:12"] == [box.of for box in drawing.boxes if box.of.startswith("pin")]
-    assert "The profile does not say how the pins lie" in texts(drawing, "view")
+    assert "Not a view: how the contacts lie" in texts(drawing, "view")
 
 
 @given(faces())

@@ -51,7 +51,7 @@ def test_the_map_shows_each_source_with_its_points_and_what_stays_live(demo: Man
             assert point_words(profile, named) in written
             found = profile.isolation_points.get(named)
             for place in found.leaves_live if found else ():
-                assert live_words(place).replace("\u00a0", " ") in written
+                assert live_words(place, found).replace("\u00a0", " ") in written
     assert class_words(one) in texts(drawing, f"circuit:{name}")
     assert ("turning" in boxes) == (one.rotation is not None)
     if one.sealed_in:

@@ -188,6 +188,13 @@ def taken_off_at(source: Source, facts: Facts) -> tuple[tuple[str, tuple[Unfolde
     return tuple((point, tuple(opened[point])) for point in min(whole, key=len))
 
 
+def opened_points(facts: Facts) -> frozenset[str]:
+    """The isolation points that are opened on some way through the procedure and what it performs."""
+    return frozenset(
+        name for one in facts.steps if isinstance(one.action, actions.Disconnect) for name in one.action.points
+    )
+
+
 def still_live(facts: Facts) -> Iterator[tuple[str, str]]:
     """What stays live although all is done, and why: sealed circuits, and what is not taken off on the way."""
     met = {circuit.id for circuit in facts.circuits}

@@ -1,6 +1,6 @@
 """The safety briefing of a procedure: what can hurt, how it is taken off, who may do it. One or two sheets of paper."""
 
-from collections.abc import Iterator
+from collections.abc import Container, Iterator
 from dataclasses import dataclass
 
 from markupsafe import Markup
@@ -75,7 +75,8 @@ def briefing_body(procedure: Procedure, manual: Manual, performed: Performed) ->
     title = f"Safety briefing: {procedure.title}"
     html = render(
         "briefing", title=title, lead=" · ".join(filter(None, (vehicle.name, revision))), vehicle=vehicle,
-        page=procedure.id.rpartition("/")[2] + ".html", blocks=blocks, live=tuple(_leaves_live(vehicle)),
+        page=procedure.id.rpartition("/")[2] + ".html", blocks=blocks,
+        live=tuple(_leaves_live(vehicle, vehicle.isolation_points)),
         symbols=STATE_SYMBOLS, approves=said.APPROVES_NOTHING,
         fill_in=said.FILL_IN,
     )  # fmt: skip
@@ -98,7 +99,10 @@ def _blocks(briefing: Briefing) -> Iterator[Block]:
     power = any(category_of(one) == "power" for one in facts.circuits)
     yield Block("Who may do it", "who", rows=tuple(_who(briefing)))
     yield Block("Before you begin", "before", tuple(said.before_you_begin(facts.is_class_b, power)))
-    live = (*_leaves_live(facts.vehicle), *(f"{name}: {why}" for name, why in derived.still_live(facts)))
+    live = (
+        *_leaves_live(facts.vehicle, derived.opened_points(facts)),
+        *(f"{name}: {why}" for name, why in derived.still_live(facts)),
+    )
     if facts.is_class_b:
         live = (*live, said.LIVE_TO_CHASSIS)
     yield Block("Stays live although all is isolated", "stays-live", live, strong=True)
@@ -143,10 +147,11 @@ def _who(briefing: Briefing) -> Iterator[tuple[Cell, Cell]]:
         )
 
 
-def _leaves_live(vehicle: Vehicle) -> Iterator[str]:
+def _leaves_live(vehicle: Vehicle, opened: Container[str]) -> Iterator[str]:
+    """What stays live at the points that are opened; behind the others all of it does, which is told by circuit."""
     for point in vehicle.isolation_points.values():
-        for place in point.leaves_live:
-            yield f"{energy_words.live_words(place)} (at: {point.name})"
+        for place in point.leaves_live if point.id in opened else ():
+            yield f"{energy_words.live_words(place, point)} (at: {point.name})"
 
 
 def _isolation(briefing: Briefing) -> Iterator[tuple[Cell, Cell]]:

@@ -178,7 +178,7 @@ def _live(vehicle: Vehicle, circuit: Circuit, naming: Naming) -> Markup:
     for name in names:
         point = vehicle.isolation_points.get(name)
         if point and point.leaves_live:
-            places = "; ".join(words.live_words(place) for place in point.leaves_live)
+            places = "; ".join(words.live_words(place, point) for place in point.leaves_live)
             found.append(Markup("at {}: <strong>{}</strong>").format(naming.link(name), places))
     return joined(list(found), "; ")
 

@@ -168,8 +168,14 @@ def point_words(vehicle: Vehicle, name: str) -> str:
     return point.name if point else name
 
 
-def live_words(place: LivePlace) -> str:
-    """A place that stays live, with its voltage."""
+#: What a point parts that is no conductor: what stays at it has no voltage.
+_NOT_ELECTRICAL = ("flow", "movement")
+
+
+def live_words(place: LivePlace, point: IsolationPoint) -> str:
+    """A place that stays live, with its voltage; a place under pressure has none."""
+    if place.voltage is None and point.breaks in _NOT_ELECTRICAL:
+        return place.place
     return f"{place.place}, {plain(place.voltage) if place.voltage else 'voltage not known'}"
 
 
@@ -180,7 +186,8 @@ def point_notes(vehicle: Vehicle, name: str) -> list[tuple[str, str]]:
     point: IsolationPoint | None = vehicle.isolation_points.get(name)
     if point is None:
         return [("stop", "not in the profile: counts as no isolation point")]
-    notes = [("live", f"stays live: {live_words(place)}") for place in point.leaves_live]
+    stays = "still holds energy" if point.breaks in _NOT_ELECTRICAL else "stays live"
+    notes = [("live", f"{stays}: {live_words(place, point)}") for place in point.leaves_live]
     if not notes:
         notes.append(("live", "what stays live is not known") if point.broken else ("", "nothing stays live at it"))
     if point.breaks == "coil supply only":

@@ -173,10 +173,18 @@ def _secured(state: Whole, effect: events.Secured, index: Index) -> Whole:
     return _out(state, index[point_thing(effect.point)] | _lock(effect.point, index))
 
 
+def _own_fasteners(point: str, index: Index) -> int:
+    return union(index[name] for name, one in index.rig.vehicle.fasteners.items() if one.point == point)
+
+
+def _opened(state: Whole, effect: events.Opened, index: Index) -> Whole:
+    """A clamp that is off has nothing to tighten; that it is off is followed by itself."""
+    return _out(_in(state, _own_fasteners(effect.point, index)), index[point_thing(effect.point)])
+
+
 def _closed(state: Whole, effect: events.Closed, index: Index) -> Whole:
     """A clamp that is pressed on is held by nothing yet: its own fasteners are loose until they are tightened."""
-    fasteners = index.rig.vehicle.fasteners.items()
-    state = _out(state, union(index[name] for name, one in fasteners if one.point == effect.point))
+    state = _out(state, _own_fasteners(effect.point, index))
     return _in(_fed(state, effect, index), index[point_thing(effect.point)] | index[lock_thing(effect.point)])
 
 
@@ -270,7 +278,7 @@ _CHANGES: Mapping[type, Change] = {
     events.Secured: _secured,
     events.Closed: _closed,
     events.CurrentRead: _current_read,
-    events.Opened: _goes_off(lambda effect: point_thing(effect.point)),
+    events.Opened: _opened,
     events.Unplugged: _goes_off(lambda effect: effect.connector),
     events.TakenOff: _goes_off(lambda effect: effect.part),
     events.Loosened: _goes_off(lambda effect: effect.fastener),

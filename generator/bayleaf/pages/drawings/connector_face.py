@@ -77,7 +77,7 @@ def _numbers(numbers: tuple[str, ...]) -> str:
 
 def _view_words(face: Face) -> tuple[str, ...]:
     if not face.rows:
-        return ("The profile does not say how the pins lie; these are the ones that are probed",)
+        return ("Not a view: how the contacts lie is not in the profile. Go by their numbers and what is said of them",)
     return (
         f"Seen from: {face.seen_from[:1].lower()}{face.seen_from[1:]}",
         "Seen from the other half, left and right change places",

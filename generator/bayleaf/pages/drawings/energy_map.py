@@ -19,7 +19,7 @@ from .circuit_parts import branches
 from .shapes import LINE, WIDTH, Box, Drawing, Gap, Rect, Sheet, svg
 
 _PAD = 7.0
-_SOURCE = 104.0  # width of the box of a source
+_SOURCE = 114.0  # width of the box of a source: "Compressor" in one line
 _BAR = 16.0
 _FRAME = 9.0  # between the frame of a sealed part and what is in it
 
