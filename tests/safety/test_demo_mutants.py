@@ -23,14 +23,21 @@ _NO_PROOF = "nothing is touched that has to be locked off or proved dead"
 _NO_LOCK = "the profile asks for no lock here; the procedure locks all the same"
 _POLE_NUT = "the nut of a pole clamp is not followed: opening the pole does not count as loosening it"
 PUMP = "granbrook-t8/replace-inverter-coolant-pump"
+BATTERIES_24 = "granbrook-t8/replace-24-volt-batteries"
+YEARLY = "granbrook-t8/inspect-yearly"
 BONDS = "granbrook-t8/check-potential-equalisation"
-AIR = "granbrook-t8/make-air-springs-safe"
 INSULATION = "larkway-m12/find-insulation-fault"
 GROUND = "thistledown-v4/engine-ground-path"
 BATTERY = "thistledown-v4/replace-48v-battery"
 STARTER = "thistledown-v4/starter-generator-no-output"
 #: Where a kind of mistake has places, and none of them matters; the judge finds nothing there either.
 NEVER_WRONG: dict[tuple[str, str], str] = {
+    ("no lock", BATTERIES_24): _NO_LOCK,
+    ("no wait", BATTERIES_24): _OTHER_WAIT,
+    ("a tenth of a wait", BATTERIES_24): _OTHER_WAIT,
+    ("cover before the wait", BATTERIES_24): _NO_PROOF,
+    ("pause before hands", YEARLY): _NO_PROOF,
+    ("reconnected before hands", YEARLY): _NO_PROOF,
     ("no wait", PUMP): _OTHER_WAIT,
     ("no wait", INSULATION): _OTHER_WAIT,
     ("no wait", STARTER): _OTHER_WAIT,
@@ -70,7 +77,6 @@ NEVER_WRONG: dict[tuple[str, str], str] = {
     ("ready before hands", "granbrook-t8/return-to-service"): _BEFORE_CLOSING,
     ("ready before hands", "thistledown-v4/return-to-service"): _BEFORE_CLOSING,
     ("not opened", BONDS): "chocks and charge lead are out for the people; no housing asks for it, its voltage is read",
-    ("pause before hands", AIR): "behind the reading nothing is opened in this procedure",
     ("cover before the wait", PUMP): "the coolant is read as safe behind the wait, before its cap comes off",
     ("cover before the wait", "thistledown-v4/isolate-48v"): "the cover of 48 V asks for isolation, not for the wait",
 }
