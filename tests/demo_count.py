@@ -179,21 +179,9 @@ def main() -> int:
     print(f"\n{len(every & found.keys())} of {len(every)} constructs are used in the demo\n")
     for name, (examples, mistakes, tests) in rules.items():
         print(f"{examples:3} examples {mistakes:3} mistakes {tests:3} tests  {name}")
-<<<<<<< HEAD
-    silent = [name for name, (examples, mistakes, _) in rules.items() if not examples + mistakes]
-    print(
-        f"\n{len(rules) - len(silent)} of {len(rules)} rules fire in an example or a mistake; not: {', '.join(silent) or 'none'}"
-    )
-    return int(bool(every - found.keys() or silent))
-||||||| 91c36f0
-    silent = [name for name, (examples, mistakes, _) in rules.items() if not examples + mistakes]
-    print(f"\n{len(rules) - len(silent)} of {len(rules)} rules fire in an example or a mistake; not: {', '.join(silent) or 'none'}")
-    return int(bool(every - found.keys() or silent))
-=======
     silent = {name for name, counts in rules.items() if not any(counts)} - NOT_AS_TEXT
     print(f"\n{len(rules) - len(silent)} of {len(rules)} rules fire; not: {', '.join(sorted(silent)) or 'none'}")
     return int(bool(silent or [one for one in every - found.keys() if reason(one) is None]))
->>>>>>> h-read-g
 
 
 if __name__ == "__main__":

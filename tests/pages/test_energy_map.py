@@ -138,7 +138,7 @@ def test_the_drawing_is_named_and_described_for_those_who_do_not_see_it() -> Non
 
     drawn = energy_map(vehicle(one, point("pole")), one, "one")
 
-    assert 'role="img" aria-labelledby="title:supply text:supply"' in drawn
+    assert 'role="img" aria-labelledby="title:one text:one"' in drawn
     assert "Battery is taken off at Point pole. Cells cannot be taken off." in drawn
 
 
