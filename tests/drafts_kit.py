@@ -50,6 +50,8 @@ def bare(folder: Path) -> Bench:
     for vehicle in VEHICLES:
         (folder / "procedures" / vehicle).mkdir(parents=True)
         shutil.copy(ROOT / "procedures" / vehicle / "vehicle.yml", folder / "procedures" / vehicle)
+        if (ROOT / "procedures" / vehicle / "photos").is_dir():
+            shutil.copytree(ROOT / "procedures" / vehicle / "photos", folder / "procedures" / vehicle / "photos")
     shutil.copy(ROOT / "procedures" / "workshop.yml", folder / "procedures")
     shutil.copy(ROOT / "mkdocs.yml", folder)
     return Bench(folder)

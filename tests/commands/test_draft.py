@@ -11,10 +11,10 @@ from drafts_kit import DAY, ROOT, VEHICLES, bare
 
 TODAY = ("--today", DAY.isoformat())
 HEATER = (
-    "draft", "--vehicle", "larkway-m12", "--kind", "replacement", "--title", "Replace the cabin heater", "--system",
+    "draft", "--vehicle", "larkway-m12", "--kind", "replacement", "--title", "Renew the cabin heater", "--system",
     "heating", "--code", "P1C42", "--symptom", "The cabin stays cold", "--touches", "cabin-heater", *TODAY,
 )  # fmt: skip
-FILE = "procedures/larkway-m12/replace-cabin-heater.yml"
+FILE = "procedures/larkway-m12/renew-cabin-heater.yml"
 
 
 @pytest.fixture
@@ -53,7 +53,7 @@ def test_the_questions_make_the_same_file(manual: Path, monkeypatch: pytest.Monk
     by_options = (manual / FILE).read_text("utf-8")
     (manual / FILE).unlink()
     answers(
-        monkeypatch, "2", "replacment", "replacement", "Replace the cabin heater", "", "heating", "P1C4", "4",
+        monkeypatch, "2", "replacment", "replacement", "Renew the cabin heater", "", "heating", "P1C4", "4",
         "The cabin stays cold", "", "cabin-heatre", "Cabin heater for coolant, 5 kW",
     )  # fmt: skip
 
@@ -103,7 +103,7 @@ def test_nothing_is_overwritten(manual: Path, capsys: pytest.CaptureFixture[str]
     """Neither what a title leads to nor what is named."""
     (manual / FILE).write_text("mine", "utf-8")
 
-    for more in ((), ("--name", "replace-cabin-heater")):
+    for more in ((), ("--name", "renew-cabin-heater")):
         assert run([*HEATER, *more]) == 2
         assert "there already" in "".join(capsys.readouterr())
     assert (manual / FILE).read_text("utf-8") == "mine"

@@ -57,7 +57,8 @@ def notes(manual: Manual, url: str, files: tuple[str, ...]) -> str:
 
     `files` are all that the page shows: those of the procedures that it is made of tell their errors themselves.
     """
-    found = [note for file in files if page_of(file, manual) == HOME for note in fault_notes(manual, file)]
+    elsewhere = [file for file in files if file.endswith(".md") or page_of(file, manual) == HOME]
+    found = [note for file in elsewhere for note in fault_notes(manual, file)]
     if not found:
         return ""
     up = "../" * url.count("/")
