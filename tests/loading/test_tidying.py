@@ -18,6 +18,7 @@ FILES = [
     (folder / file.path, file.path, file.kind)
     for folder in (ROOT, ROOT / "tests/mistakes/base")
     for file in find_files(folder).files
+    if file.kind != "page"
 ]
 
 
