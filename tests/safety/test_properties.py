@@ -30,7 +30,7 @@ TEXTS = {
     "vehicle": frozenset({"name", "meaning", "location", "about"}),
 }  # fmt: skip
 #: The rules that read free text and say something of one that is only "x": none.
-READ_TEXT: frozenset[str] = frozenset()
+READ_TEXT: frozenset[str] = frozenset({"heavy-part-off-raised-vehicle", "voltmeter-method-not-qualified"})
 #: Keys of a profile without which less is known of its circuits.
 FACTS = (
     "capacitance", "bleed", "stated_wait", "to_chassis", "max", "fused", "dead_at", "access", "secure_with", "breaks",
