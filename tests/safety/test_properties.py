@@ -29,7 +29,7 @@ TEXTS = {
     }),
     "vehicle": frozenset({"name", "meaning", "location", "about"}),
 }  # fmt: skip
-#: The rules that read free text and say something of one that is only "x": none.
+#: The rules that read free text and say something of one that is only "x".
 READ_TEXT: frozenset[str] = frozenset({"heavy-part-off-raised-vehicle", "voltmeter-method-not-qualified"})
 #: Keys of a profile without which less is known of its circuits.
 FACTS = (
