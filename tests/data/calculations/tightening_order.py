@@ -2,7 +2,7 @@
 
 from data.row import Row
 
-_PCC = "ASME PCC-1, table 3, cross pattern, transcription in open code"
+_PCC = "ASME PCC-1, table 3, cross pattern, as written down in open code"
 _PASSES = "ASME PCC-1, table 1"
 
 #: Positions, clockwise from 1.
