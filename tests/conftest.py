@@ -11,7 +11,24 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
 
+import demo_kit
 import pytest
+from bayleaf.manual import Manual
+
+
+@pytest.fixture(scope="session")
+def demo() -> Manual:
+    """The demo manual."""
+    return demo_kit.demo()
+
+
+@pytest.fixture(scope="session")
+def demo_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The folder of its site; nothing is changed there."""
+    out = tmp_path_factory.mktemp("demo") / "site"
+    demo_kit.demo_shell().write(out)
+    return out
+
 
 _ARGUMENTS = ("--no-sandbox", "--disable-gpu", "--disable-background-networking", "--no-first-run")
 

@@ -7,26 +7,13 @@ from typing import Any
 
 import pytest
 from bayleaf.loading.load import load
-from bayleaf.manual import load_manual
-from bayleaf.mkdocs_shell import open_shell
 from bayleaf.model.record import Record
-from bayleaf.pages.all import all_pages
-from bayleaf.pages.tags import Tags
 
 ROOT = Path(__file__).resolve().parents[1]
 PAGE = "larkway-m12/find-insulation-fault.html"
 SHORT = "larkway-m12/isolate-traction.html"
 PHONE = {"width": 390, "height": 844}
 MOST_STEPS = 300
-
-
-@pytest.fixture(scope="module")
-def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The demo manual, rendered."""
-    out = tmp_path_factory.mktemp("job") / "site"
-    manual = load_manual(ROOT)
-    open_shell(ROOT / "mkdocs.yml", all_pages(manual), manual.findings, tags=Tags(manual)).write(out)
-    return out
 
 
 @pytest.fixture(params=["server", "folder"])

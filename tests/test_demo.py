@@ -1,6 +1,5 @@
 """The demo manual is real work, not a toy: its size, its coverage, its honesty."""
 
-from datetime import date
 from pathlib import Path
 
 import pytest
@@ -8,18 +7,13 @@ from bayleaf import folders
 from bayleaf.limits.instrument import ranges_for, sharpness
 from bayleaf.limits.limit_rule import limit_rules
 from bayleaf.loading.tidying.tidy import Tidied, tidied
-from bayleaf.manual import Manual, load_manual
+from bayleaf.manual import Manual
 from bayleaf.manual_files import find_files
 from bayleaf.model import actions
 from bayleaf.model.procedure import Procedure
 
 ROOT = Path(__file__).resolve().parents[1]
 VEHICLES = ("granbrook-t8", "larkway-m12", "thistledown-v4")
-
-
-@pytest.fixture(scope="module")
-def demo() -> Manual:
-    return load_manual(ROOT, today=date(2026, 11, 29))
 
 
 def of_kind(demo: Manual, *kinds: str) -> list[Procedure]:

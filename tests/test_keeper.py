@@ -10,6 +10,7 @@ from shutil import copytree
 
 import pytest
 from bayleaf.manual import Manual, ManualKeeper, load_manual
+from bayleaf.manual_files import File
 from bayleaf.safety.trace_text import trace_text
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
@@ -161,6 +162,17 @@ def test_a_page_is_read_alone_and_checked_again_with_what_it_names(tmp_path: Pat
     (tmp_path / JOB).rename(tmp_path / "procedures/test-van/isolat.yml")
     left = [one.place.file for one in keeper.manual(TODAY).findings]
     assert PAGE in keeper.inspector.checked and PAGE not in left
+
+
+def test_a_draft_stands_in_the_place_of_the_file_and_leaves_it(tmp_path: Path) -> None:
+    """Each draft is judged, not the one before it; without one the file on the disk counts again."""
+    keeper = ManualKeeper(write_manual(tmp_path, {}))
+    keeper.manual(TODAY)
+    drafts = [PROCEDURE.replace("Look at the vehicle.", words) for words in ("Look under it.", "Look behind it.")]
+
+    for draft in drafts:
+        assert draft == keeper.manual(TODAY, drafts={File(JOB, "procedure"): draft.encode()}).text(JOB)
+    assert PROCEDURE == keeper.manual(TODAY).text(JOB)
 
 
 def test_what_is_kept_does_not_grow(tmp_path: Path) -> None:

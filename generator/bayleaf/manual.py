@@ -112,7 +112,7 @@ class ManualKeeper:
     ) -> Manual:
         """The manual as it is now. `progress` is told how many files are done, and how many there are.
 
-        `drafts` are files that are not written yet: they are judged as if they lay in the folder.
+        `drafts` are files that are not written yet, or not written like this: they are judged as if they lay there.
         """
         with without_collector():
             self._drafts = drafts or {}
@@ -129,7 +129,7 @@ class ManualKeeper:
         self.read, folder = [], str(self._folder)
         files: dict[str, _Read] = {}
         for count, (path, kind) in enumerate(found.files, 1):
-            stamp = stamp_of(f"{folder}/{path}")
+            stamp = None if (path, kind) in self._drafts else stamp_of(f"{folder}/{path}")
             kept = self._files.get(path)
             if kept is None or stamp is None or kept.stamp != stamp or not kept.is_open:
                 kept = self._read(path, kind, stamp, kept)

@@ -49,7 +49,7 @@ globalThis.bayleafJobReadings = (() => {
     const entries = (step && way.state(step).readings.filter(Boolean)) ?? [];
     if (!step?.readings || entries.length < step.readings.length) return null;
     const values = entries.map((entry) => {
-      if (entry.reading === "no reading") return entry.verdict === "within" ? "endless" : null;
+      if (entry.reading === "no reading") return ["within", "above"].includes(entry.verdict) ? "endless" : null;
       return bayleafReading.judge(entry.reading, step.readings[0], units).value;
     });
     if (values.includes(null) || values.includes(undefined)) return null;

@@ -28,13 +28,14 @@ globalThis.bayleafVerdict = (() => {
     return { verdict: "not decided", side: null };
   }
 
-  /* The verdict on a display that shows no figure: no reading. On a limit that is open upwards it may be a very good
-   * value, so that somebody is asked whether the leads hold; once they do, it is within.
+  /* The verdict on a display that shows no figure: no reading, and somebody is asked whether the leads hold. Once they
+   * do, it is a value beyond the range of the instrument: within a limit that is open upwards, and above any other.
    */
   function judgeOverload(limit, leadsHold) {
-    const isOpen = limit.high === null && limit.low !== null;
-    if (isOpen && leadsHold) return { verdict: "within", side: null, ask: false };
-    return { verdict: "no reading", side: null, ask: isOpen };
+    if (limit.low === null && limit.high === null) return { verdict: "no reading", side: null, ask: false };
+    if (!leadsHold) return { verdict: "no reading", side: null, ask: true };
+    if (limit.high === null) return { verdict: "within", side: null, ask: false };
+    return { verdict: "outside", side: "above", ask: false };
   }
 
   return { judge, judgeOverload };

@@ -4,9 +4,9 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from job_kit import PAGE, PHONE, SHORT, base, begin, context, enter, opened, section, site, tick
+from job_kit import PAGE, PHONE, SHORT, base, begin, context, enter, opened, section, tick
 
-__all__ = ["base", "context", "site"]
+__all__ = ["base", "context"]
 
 
 def test_targets_are_large_enough_for_gloves(context: Any, site: Path) -> None:

@@ -5,21 +5,19 @@ import http.server
 import shutil
 import threading
 from collections.abc import Iterator
+from datetime import datetime, time, timedelta
 from pathlib import Path
 from urllib.parse import urlsplit
 
 import pytest
-from bayleaf.manual import load_manual
-from bayleaf.mkdocs_shell import open_shell
-from bayleaf.pages.all import all_pages
+from bayleaf.manual import Manual
 from bayleaf.site import outputs
 from bayleaf.site.facts import facts_of
+from demo_kit import demo_shell
 
 ROOT = Path(__file__).resolve().parents[2]
 PROCEDURE = "larkway-m12/isolate-traction"
 NEVER_VISITED = "granbrook-t8/replace-inverter-coolant-pump.html"
-#: A day at which the newest revision of the demo is 18 days old.
-DAY = "2026-11-27T10:00:00"
 
 
 class Server:
@@ -45,18 +43,11 @@ class Server:
 
 
 @pytest.fixture(scope="module")
-def shell():
-    """The shell of the demo manual."""
-    manual = load_manual(ROOT)
-    return open_shell(ROOT / "mkdocs.yml", all_pages(manual), manual.findings, facts_of(manual))
-
-
-@pytest.fixture(scope="module")
-def site(shell, tmp_path_factory) -> Path:
-    """The demo manual, rendered."""
-    out = tmp_path_factory.mktemp("demo") / "site"
-    shell.write(out)
-    return out
+def newest(demo: Manual) -> datetime:
+    """The day of the newest revision, at midnight."""
+    day = facts_of(demo).newest
+    assert day is not None
+    return datetime.combine(day, time())
 
 
 @pytest.fixture
@@ -115,35 +106,37 @@ def test_with_the_server_gone_search_and_a_page_never_visited_work(context, site
     assert "not there" in tab.locator("h1").inner_text()
 
 
-def test_the_foot_of_a_page_says_version_and_age(context, site: Path) -> None:
+def test_the_foot_of_a_page_says_version_and_age(context, site: Path, newest: datetime) -> None:
     """The age by the clock of the device, from a folder as well; there nothing has to be kept."""
     tab = context.new_page()
-    tab.clock.set_fixed_time(DAY)
+    tab.clock.set_fixed_time(newest + timedelta(days=18, hours=10))
     tab.goto((site / "vehicles.html").as_uri())
     said = tab.locator("[data-version] span").first
     said.wait_for()
 
-    assert "Newest revision of 2026-11-09, 18 days old · version " in said.inner_text()
+    assert f"Newest revision of {newest.date()}, 18 days old · version " in said.inner_text()
     assert "" == tab.locator("[data-kept]").inner_text()
 
 
-#: A day by the clock of the device, and what is said of a revision of 2026-11-09.
+#: Time since the midnight of the newest revision, and what is said of it.
 AGES = {
-    "2026-11-09T23:00:00": "from today",
-    "2026-11-10T01:00:00": "1 day old",
-    "2027-03-09T12:00:00": "3 months old",
-    "2029-11-20T12:00:00": "3 years old",
-    "2020-01-01T12:00:00": "dated later than the clock of this device",
+    timedelta(hours=23): "from today",
+    timedelta(days=1, hours=1): "1 day old",
+    timedelta(days=120, hours=12): "3 months old",
+    timedelta(days=3 * 365 + 10): "3 years old",
+    timedelta(days=-2000): "dated later than the clock of this device",
 }
 
 
-@pytest.mark.parametrize(("day", "age"), AGES.items())
-def test_an_age_is_said_in_the_words_of_a_calendar(context, site: Path, day: str, age: str) -> None:
+@pytest.mark.parametrize(("since", "age"), AGES.items(), ids=AGES.values())
+def test_an_age_is_said_in_the_words_of_a_calendar(
+    context, site: Path, newest: datetime, since: timedelta, age: str
+) -> None:
     """A clock that stands wrong is told too."""
     tab = context.new_page()
-    tab.clock.set_fixed_time(day)
+    tab.clock.set_fixed_time(newest + since)
     tab.goto((site / "vehicles.html").as_uri())
-    tab.locator("[data-version]").get_by_text(f"2026-11-09, {age} ·").wait_for()
+    tab.locator("[data-version]").get_by_text(f"{newest.date()}, {age} ·").wait_for()
 
 
 def test_from_a_folder_nothing_is_complained_of(context, site: Path) -> None:
@@ -205,9 +198,9 @@ def _renew(site: Path) -> None:
     offline.write(site, "Depot workshop", None)
 
 
-def test_a_sheet_works_alone_from_a_folder_and_asks_nothing(context, shell, tmp_path: Path) -> None:
+def test_a_sheet_works_alone_from_a_folder_and_asks_nothing(context, tmp_path: Path) -> None:
     """One file on a stick: it is read, worked with, and its record kept, without a request of any kind."""
-    sheet = outputs.write_sheet(shell, PROCEDURE, tmp_path / "stick")
+    sheet = outputs.write_sheet(demo_shell(), PROCEDURE, tmp_path / "stick")
     tab = context.new_page()
     complaints: list[str] = []
     tab.on("console", lambda line: complaints.append(line.text) if line.type == "error" else None)

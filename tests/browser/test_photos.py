@@ -7,11 +7,9 @@ from typing import Any
 import job_kit
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from bayleaf.manual import load_manual
-from bayleaf.mkdocs_shell import open_shell
-from bayleaf.pages.all import all_pages
 from bayleaf.site.outputs import write_sheet
-from job_kit import PHONE, ROOT, SHORT, begin
+from demo_kit import demo_shell
+from job_kit import PHONE, SHORT, begin
 
 site = job_kit.site
 VEHICLE = "larkway-m12/vehicle.html"
@@ -22,9 +20,7 @@ LARGE = ".bl-photo-large"
 @pytest.fixture(scope="module")
 def sheet(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The procedure as one file that asks for nothing."""
-    manual = load_manual(ROOT)
-    shell = open_shell(ROOT / "mkdocs.yml", all_pages(manual), manual.findings)
-    return write_sheet(shell, SHORT.removesuffix(".html"), tmp_path_factory.mktemp("sheet"))
+    return write_sheet(demo_shell(), SHORT.removesuffix(".html"), tmp_path_factory.mktemp("sheet"))
 
 
 @pytest.fixture(params=["server", "folder", "sheet"])

@@ -9,6 +9,7 @@ import pytest
 from bayleaf.commands import run
 from bayleaf.manual import load_manual
 from bayleaf.records.evaluate import evaluate
+from demo_kit import demo
 from kit import PLACES, WORKSHOP, write_manual
 from record_kit import GOOD, JOB, changed
 
@@ -183,7 +184,7 @@ def test_customer_data_has_no_key(tmp_path, monkeypatch, capsys, key: str) -> No
 @pytest.mark.parametrize(
     ("arguments", "words"),
     [
-        ((), "Missing argument"),
+        ((), "FILE is missing, as in `bayleaf record 2026-0417`"),
         (("nothing.yml",), "there is no nothing.yml"),
         (("records",), "records is a folder"),
         ((PLACES["procedure"],), "is no record"),
@@ -208,7 +209,7 @@ def test_a_wrong_call_is_refused(tmp_path, monkeypatch, capsys, arguments: tuple
 @pytest.mark.parametrize("job", ["2026-0417", "2026-0433"])
 def test_the_records_of_the_demo_are_clean_and_whole(job: str) -> None:
     """Every entry follows, no verdict differs, nothing is missing, and they come to the end that they name."""
-    manual = load_manual(ROOT, date(2026, 11, 27))
+    manual = demo()
     record = manual.records[job]
     found = evaluate(record, manual.procedures, manual.vehicles["larkway-m12"], manual.workshop)
 
@@ -221,7 +222,7 @@ def test_the_records_of_the_demo_are_clean_and_whole(job: str) -> None:
 
 def test_the_second_record_of_the_demo_shows_what_happens_in_a_bay() -> None:
     """A break, a barred exit with its reason, a reading too close to call, proofs taken again, and a conclusion."""
-    manual = load_manual(ROOT, date(2026, 11, 27))
+    manual = demo()
     record = manual.records["2026-0433"]
     way = evaluate(record, manual.procedures, manual.vehicles["larkway-m12"], manual.workshop).way
 

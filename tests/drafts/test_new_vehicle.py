@@ -101,11 +101,20 @@ FILLED = (
 WORDS = (
     ("TODO: say in two sentences how the vehicle is built and where its batteries lie.", "A van. Invented."),
     ("TODO: say what else it is not for", "Conversions"),
-    ("TODO: say what stays live here when it is open", "Both contacts of its socket"),
+    (
+        "TODO: say what stays live here when it is open; where nothing does, write leaves_live: none",
+        "Both contacts of its socket",
+    ),
     ("TODO: say where it is", "Left sill"),
-    ("TODO: say what stays live here when it is open", "The plug at the post"),
+    (
+        "TODO: say what stays live here when it is open; where nothing does, write leaves_live: none",
+        "The plug at the post",
+    ),
     ("TODO: say where it is", "Left rear"),
-    ("TODO: say what stays live here when it is open", "The positive post"),
+    (
+        "TODO: say what stays live here when it is open; where nothing does, write leaves_live: none",
+        "The positive post",
+    ),
     ("TODO: say where it is", "Under the seat"),
     (
         "TODO: say where it lies",

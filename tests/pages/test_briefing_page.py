@@ -5,8 +5,7 @@ from math import log
 from pathlib import Path
 
 import pytest
-from bayleaf.manual import Manual, load_manual
-from bayleaf.mkdocs_shell import open_shell
+from bayleaf.manual import Manual
 from bayleaf.model import actions
 from bayleaf.model.procedure import Procedure
 from bayleaf.pages import briefing_facts as derived
@@ -15,6 +14,7 @@ from bayleaf.pages.drawings.discharge_curve import discharge_curve
 from bayleaf.pages.states import StateBook, States
 from bayleaf.pages.unfolded import Unfolded, unfolded
 from bayleaf.safety.wait import required_wait
+from demo_kit import demo_bodies
 from drawing_kit import texts
 from hypothesis import given
 from hypothesis import strategies as st
@@ -28,15 +28,10 @@ LEFT = "leaves: {traction: proved dead}\nstays_off: [charge-lead, aux-negative, 
 
 
 @pytest.fixture(scope="module")
-def demo() -> Manual:
-    return load_manual(ROOT)
-
-
-@pytest.fixture(scope="module")
-def briefings(demo: Manual) -> dict[str, str]:
+def briefings() -> dict[str, str]:
     """The briefings of the demo by the id of their procedure."""
-    pages = [page for page in all_pages(demo) if page.url.endswith(".briefing.html")]
-    return {page.url.removesuffix(".briefing.html"): page.make().html for page in pages}
+    end = ".briefing.html"
+    return {url.removesuffix(end): body.html for url, body in demo_bodies().items() if url.endswith(end)}
 
 
 def said(html: str) -> str:
@@ -239,14 +234,12 @@ def test_nothing_is_drawn_where_nothing_bleeds() -> None:
     assert discharge_curve(required_wait_of(410, 1e-3, float("inf")), (), (60.0,)) is None
 
 
-def test_a_briefing_is_printed_on_two_sheets_at_most(browser, tmp_path: Path, demo: Manual) -> None:
+def test_a_briefing_is_printed_on_two_sheets_at_most(browser, demo_site: Path, demo: Manual) -> None:
     """A4, as the browser prints it."""
-    site = tmp_path / "site"
-    open_shell(ROOT / "mkdocs.yml", all_pages(demo), demo.findings).write(site)
     sheets = {}
     tab = browser.new_page()
     for name in demo.procedures:
-        tab.goto(f"{site.as_uri()}/{name}.briefing.html")
+        tab.goto(f"{demo_site.as_uri()}/{name}.briefing.html")
         printed = tab.pdf(format="A4", print_background=True)
         sheets[name] = len(re.findall(rb"/Type\s*/Page\b", printed))  # the objects of the pages stand uncompressed
     tab.close()

@@ -3,8 +3,9 @@
 from itertools import product
 from pathlib import Path
 
+import demo_kit
 import pytest
-from bayleaf.manual import Manual, load_manual
+from bayleaf.manual import Manual
 from bayleaf.model.vehicle import LivePlace, Rotation, Source, Vehicle
 from bayleaf.pages.drawings.circuit_parts import branches
 from bayleaf.pages.drawings.energy_map import energy_map, ways
@@ -18,14 +19,9 @@ from hypothesis import strategies as st
 ROOT = Path(__file__).resolve().parents[2]
 
 
-@pytest.fixture(scope="module")
-def demo() -> Manual:
-    return load_manual(ROOT)
-
-
 DRAWN = [
     (folder, name)
-    for folder, profile in load_manual(ROOT).vehicles.items()
+    for folder, profile in demo_kit.demo().vehicles.items()
     for name in profile.circuits
 ]  # fmt: skip
 

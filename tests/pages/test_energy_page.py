@@ -4,7 +4,7 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from bayleaf.manual import Manual, load_manual
+from bayleaf.manual import Manual
 from bayleaf.model.vehicle import LivePlace, Rotation, Source, Stored, Voltage
 from bayleaf.pages.all import all_pages
 from bayleaf.pages.drawings.energy_map import ways
@@ -13,11 +13,6 @@ from drawing_kit import circuit, point, texts, vehicle, volts
 from kit import PLACES, VEHICLE, check
 
 ROOT = Path(__file__).resolve().parents[2]
-
-
-@pytest.fixture(scope="module")
-def demo() -> Manual:
-    return load_manual(ROOT)
 
 
 @pytest.mark.parametrize(

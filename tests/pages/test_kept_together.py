@@ -4,11 +4,9 @@ import re
 from pathlib import Path
 
 import pytest
-from bayleaf.manual import load_manual
-from bayleaf.mkdocs_shell import open_shell
-from bayleaf.pages.all import all_pages
 from bayleaf.pages.kept_together import kept_together
 from bayleaf.site.search_text import normal
+from demo_kit import demo_shell
 
 ROOT = Path(__file__).resolve().parents[2]
 
@@ -40,8 +38,7 @@ def test_the_search_finds_it_typed_with_a_space() -> None:
 
 def test_no_page_of_the_demo_parts_them() -> None:
     """Free text of steps, free pages, tables and drawings alike; the title in the bar never breaks."""
-    manual = load_manual(ROOT)
-    shell = open_shell(ROOT / "mkdocs.yml", all_pages(manual), manual.findings)
+    shell = demo_shell()
     parted = []
     for url in shell.urls:
         text = re.sub(r"<(script|style|pre|code|header|title)\b.*?</\1>", "", shell.page_html(url), flags=re.S)

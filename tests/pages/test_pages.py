@@ -7,9 +7,10 @@ from posixpath import join, normpath
 
 import pytest
 from bayleaf.loading.schema import schema
-from bayleaf.manual import Manual, load_manual
+from bayleaf.manual import Manual
 from bayleaf.pages.all import all_pages
 from bayleaf.pages.body import Body
+from demo_kit import demo_bodies
 from kit import BASES, PLACES, PROCEDURE, VEHICLE, check
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -53,13 +54,8 @@ def marks_of(html: str) -> Marks:
 
 
 @pytest.fixture(scope="module")
-def demo() -> Manual:
-    return load_manual(ROOT)
-
-
-@pytest.fixture(scope="module")
-def bodies(demo: Manual) -> Mapping[str, Body]:
-    return {page.url: page.make() for page in all_pages(demo)}
+def bodies() -> Mapping[str, Body]:
+    return demo_bodies()
 
 
 def test_every_link_leads_to_a_page_and_an_anchor_that_exist(demo: Manual, bodies: Mapping[str, Body]) -> None:

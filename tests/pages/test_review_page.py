@@ -4,7 +4,7 @@ from collections.abc import Hashable
 from pathlib import Path
 
 import pytest
-from bayleaf.manual import Manual, load_manual
+from bayleaf.manual import Manual
 from bayleaf.pages.all import all_pages
 from bayleaf.pages.review_page import RESPECTS, compared, differs, usual_of
 from bayleaf.pages.step_view import Performed
@@ -15,11 +15,6 @@ from kit import ISOLATION, PLACES, PROCEDURE, check
 ROOT = Path(__file__).resolve().parents[2]
 
 LONGER = ISOLATION.replace("test-van/isolate", "test-van/isolate-again").replace("wait: 5 min", "wait: 8 min")
-
-
-@pytest.fixture(scope="module")
-def demo() -> Manual:
-    return load_manual(ROOT)
 
 
 def test_every_procedure_that_isolates_is_compared(demo: Manual) -> None:

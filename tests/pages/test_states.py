@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 from bayleaf.graph.build import build_graph
-from bayleaf.manual import Manual, load_manual
+from bayleaf.manual import Manual
 from bayleaf.model.facts import facts_of
 from bayleaf.pages.all import all_pages
 from bayleaf.pages.state_words import MEANINGS, STATE_SYMBOLS, state_html
@@ -13,6 +13,7 @@ from bayleaf.pages.states import StateBook, States, Table, Visit
 from bayleaf.pages.unfolded import unfolded
 from bayleaf.safety.survey import Surveyor
 from bayleaf.safety.told import WORDS, StepPath, states_told
+from demo_kit import demo_bodies
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from kit import ISOLATION, PLACES, PROCEDURE, check
@@ -25,14 +26,9 @@ Flat = dict[StepPath, tuple[dict[str, str], dict[str, dict[str, str]]]]
 
 
 @pytest.fixture(scope="module")
-def demo() -> Manual:
-    return load_manual(ROOT)
-
-
-@pytest.fixture(scope="module")
-def pages(demo: Manual) -> dict[str, str]:
+def pages() -> dict[str, str]:
     """The pages of the demo's procedures."""
-    return {page.url: page.make().html for page in all_pages(demo) if page.url.count("/") == 1}
+    return {url: body.html for url, body in demo_bodies().items() if url.count("/") == 1}
 
 
 def flat(book: StateBook, visit: Visit, prefix: StepPath = ()) -> Flat:

@@ -8,16 +8,17 @@ from typing import Any
 
 import pytest
 from bayleaf.limits.instrument import sharpness
-from bayleaf.manual import Manual, load_manual
+from bayleaf.manual import Manual
 from bayleaf.model import actions
 from bayleaf.pages.procedure_page import procedure_body
 from bayleaf.pages.step_view import Performed
 from bayleaf.pages.working_data import data_of, scripts
 from bayleaf.quantities import unit
+from demo_kit import demo
 from kit import ISOLATION, PROCEDURE, check
 
 ROOT = Path(__file__).resolve().parents[2]
-DEMO = load_manual(ROOT)
+DEMO = demo()
 PERFORMED = Performed(DEMO)
 
 #: A job that performs the isolation, with a tightening, a question, a wait and a loop.

@@ -51,14 +51,14 @@ def test_an_overload_is_no_reading() -> None:
     [
         ("at least 5 MΩ", False, Verdict.NO_READING, True),
         ("at least 5 MΩ", True, Verdict.WITHIN, False),
-        ("at most 5 Ω", True, Verdict.NO_READING, False),
-        ("50 Ω to 65 Ω", True, Verdict.NO_READING, False),
+        ("at most 5 Ω", False, Verdict.NO_READING, True),
+        ("at most 5 Ω", True, Verdict.OUTSIDE, False),
+        ("50 Ω to 65 Ω", False, Verdict.NO_READING, True),
+        ("50 Ω to 65 Ω", True, Verdict.OUTSIDE, False),
     ],
 )
-def test_an_overload_may_be_a_very_good_value_or_a_lost_lead(
-    limit: str, leads_hold: bool, verdict: Verdict, ask: bool
-) -> None:
-    """Only on a limit that is open upwards, and only once somebody has looked at the leads."""
+def test_an_overload_is_a_large_value_or_a_lost_lead(limit: str, leads_hold: bool, verdict: Verdict, ask: bool) -> None:
+    """A very good one on a limit that is open upwards, a broken wire on others; once somebody has looked at the leads."""
     found = judge_overload(parse_limit(limit), leads_hold)  # type: ignore[arg-type]
 
     assert (verdict, ask) == (found.verdict, found.ask)

@@ -98,16 +98,18 @@ def test_the_guard_band_of_the_policy_widens_the_band(around: Surroundings) -> N
     [
         ("at least 5 MΩ", "within", "within"),  # the leads were looked at: that is what this verdict says
         ("at least 5 MΩ", "no reading", "no reading"),
-        ("at least 5 MΩ", "above", "no reading"),
-        ("1 MΩ to 5 MΩ", "within", "no reading"),
-        ("at most 5 V", "within", "no reading"),
+        ("at least 5 MΩ", "above", "within"),
+        ("1 MΩ to 5 MΩ", "within", "above"),
+        ("1 MΩ to 5 MΩ", "above", "above"),
+        ("at most 5 V", "within", "above"),
         ("at most 5 V", "dead", "no reading"),
+        ("at most 5 V", "not dead", "not dead"),
     ],
 )
 def test_an_overload_is_within_only_on_a_limit_open_upwards(
     around: Surroundings, limits: str, shown: str, verdict: str
 ) -> None:
-    """And only where somebody has looked that the leads hold."""
+    """And above any other; both only where somebody has looked that the leads hold."""
     found = weighed(f"step: gone, reading: no reading, limits: {limits}, verdict: {shown}", around)
 
     assert verdict == found.verdict

@@ -7,17 +7,16 @@ many of the places change nothing that matters. Exit code 1 where a kind is neve
 import sys
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
-from functools import cache
 from pathlib import Path
 from typing import Any, NamedTuple
 
-from bayleaf.manual import Manual, load_manual
 from bayleaf.model import actions
 from bayleaf.model.procedure import Procedure, Step
 from bayleaf.model.vehicle import Vehicle
 from bayleaf.safety.breaches import Court
 from bayleaf.safety.demands import Demand, works
 from bayleaf.safety.survey import Surveyor
+from demo_kit import demo
 from oracle.judge import Judge
 from oracle.judges import NAMES, _surveyor
 
@@ -36,12 +35,6 @@ class Mutant(NamedTuple):
     procedure: str
     number: str
     steps: Steps
-
-
-@cache
-def demo() -> Manual:
-    """The demo manual, read once."""
-    return load_manual(ROOT)
 
 
 def _blank(step: Step) -> Step:

@@ -38,11 +38,6 @@ FACTS = (
 )  # fmt: skip
 
 
-@pytest.fixture(scope="module")
-def demo() -> Manual:
-    return load_manual(ROOT, today=TODAY)
-
-
 def copied(folder: Path) -> Path:
     """The demo manual in a folder of its own."""
     for name in ("procedures", "records"):

@@ -76,7 +76,7 @@ def run(arguments: list[str]) -> int:
         say(error.format_message())
         return EXIT_WRONG_CALL
     except click.ClickException as error:
-        say(f"bayleaf: {error.format_message()}", err=True)
+        say(f"bayleaf: {_refused(error)}", err=True)
         if isinstance(error, click.UsageError) and error.ctx is not None:
             say(f"`{error.ctx.command_path} --help` tells how it is called.", err=True)
         return EXIT_WRONG_CALL
@@ -101,6 +101,17 @@ def run(arguments: list[str]) -> int:
             err=True,
         )
         return EXIT_OUR_FAULT
+
+
+def _refused(error: click.ClickException) -> str:
+    """What is wrong with a call; where something is missing, what it would look like with it."""
+    if not isinstance(error, click.MissingParameter) or error.ctx is None or error.param is None:
+        return error.format_message()
+    missing = f"{error.param.human_readable_name.removesuffix('...')} is missing"
+    command = error.ctx.command
+    if not isinstance(command, WithExamples) or not command.examples:
+        return missing
+    return f"{missing}, as in `{command.examples[0][0]}`"
 
 
 def _trouble(error: OSError) -> str:

@@ -17,13 +17,34 @@ from ..manual_files import RESERVED_FILE_NAMES
 from ..model.trouble_code import parse_trouble_code
 from ..records.evaluate import evaluate
 from ._asking import NOTHING, ask, ask_until, choose
+from ._help import WithExamples
 from ._new_vehicle import asked_vehicle
 from ._records import known, record_of, record_path, refuse_faulty
 from ._writing import is_usable_name, write
 from .common import WrongCall, manual_for, say, the_day
 
 
-@click.command("draft")
+@click.command(
+    "draft",
+    cls=WithExamples,
+    examples=(
+        ("bayleaf draft", "asks, and offers what the profile of the vehicle knows"),
+        (
+            "bayleaf draft --vehicle larkway-m12 --kind replacement --title 'Replace the body controller' "
+            "--system none --code none --symptom none --touches body-controller --name replace-body-controller",
+            "the same without a question",
+        ),
+        (
+            "bayleaf draft --from 2026-0417 --title 'Find the insulation fault' --name drafted-from-the-job",
+            "a procedure from the steps of a job record",
+        ),
+        (
+            "bayleaf draft --new-vehicle own-van --called 'Own van with 48 V' --energy power-48 "
+            "--highest power-48=54 --point isolator-48",
+            "the profile of a vehicle",
+        ),
+    ),
+)
 @click.option("--manual", "start", type=click.Path(path_type=Path), help="The manual's folder. [default: around here]")
 @click.option("--vehicle", metavar="NAME", help="The vehicle: the name of its folder.")
 @click.option("--kind", metavar="KIND", help=f"What kind of job: {', '.join(KINDS)}.")
@@ -73,11 +94,6 @@ def command(
     refuses work on it until that is filled in.
 
     Every question is also an option. `none` stands for nothing, as in --code none.
-
-    \b
-    Examples:
-      bayleaf draft
-      bayleaf draft --vehicle my-van --kind replacement --title "Replace the heater" --touches cabin-heater
     """
     day = the_day(today) or date.today()
     of_a_job = any((vehicle, kind, title, name, system, codes, symptoms, touched, record))
@@ -156,6 +172,8 @@ def _asked(
 
 def _name(given: str | None, title: str, around: Around, folder: Path) -> str:
     def against(name: str) -> str | None:
+        if not name:
+            return "the file needs a name, such as replace-heater"
         if not is_usable_name(name) or name in RESERVED_FILE_NAMES:
             return f"{name} cannot be the name of a file here: use lower-case letters, digits and hyphens"
         path = folder / "procedures" / around.folder / f"{name}.yml"

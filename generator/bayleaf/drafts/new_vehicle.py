@@ -172,7 +172,11 @@ def _point(name: str, asked: AskedVehicle) -> Data:
         missing.append("breaks: conductor, or middle of the battery where the plug parts the battery in two halves")
     live = kind != "blocked wheels"
     data |= _marked(missing)
-    data["leaves_live"] = [{"place": "TODO: say what stays live here when it is open"}] if live else "none"
+    data["leaves_live"] = (
+        [{"place": "TODO: say what stays live here when it is open; where nothing does, write leaves_live: none"}]
+        if live
+        else "none"
+    )
     data["location"] = "TODO: say where it is"
     # Common practice: the 12 V supply comes off first, so that no contactor can close while the plug is pulled.
     before = ["aux-negative"] if name in ("service-plug", "isolator-48") and "aux-negative" in asked.points else []

@@ -5,6 +5,7 @@ words, `patternErrorMessage`, `x-say`, or else the kind of value.
 """
 
 import difflib
+import re
 from collections.abc import Iterable, Iterator, Sequence
 from typing import Any, NamedTuple
 
@@ -110,9 +111,17 @@ def _missing_beside(key: str, path: Path, data: Any, kind: FileKind) -> Shape:
     needs = step_schema()["dependentRequired"].items()
     cause = next(name for name, needed in needs if name in step and key in needed)
     missing = schema_at(kind, (*path, key))
-    help_ = f"add to the same step: {example(key, missing)}"
+    named = _named(choices(missing), str(step[cause]))
+    help_ = f"add to the same step: {example(key, missing) if named is None else f'`{key}: {named}`'}"
     message = f"`{cause}` needs `{key}` beside it"
     return Shape("missing-key", (*path, cause), message, purpose(key, missing), help_, at_key=True)
+
+
+def _named(words: Sequence[str], text: str) -> str | None:
+    """The one word of a list that a text names: `Resistance of the bond` is a resistance; None where there are more."""
+    found = [word for word in words if re.search(rf"\b{re.escape(word)}\b", text, re.IGNORECASE)]
+    found = [word for word in found if not any(word != other and word in other for other in found)]
+    return found[0] if len(found) == 1 else None
 
 
 def _not_in_list(value: Any, path: Path, where: dict[str, Any], kind: FileKind) -> Shape:
@@ -135,7 +144,7 @@ def _not_in_list(value: Any, path: Path, where: dict[str, Any], kind: FileKind) 
     if not meant or len(words) <= _FEW:
         help_ += f"The words are: {', '.join(words)}" if meant else f"write one of: {', '.join(words)}"
     message = f"`{short(value)}` is none of the words for `{key}`"
-    return Shape("word-not-in-list", path, message, None, help_.strip())
+    return Shape("word-not-in-list", path, message, None if meant else purpose(key, where), help_.strip())
 
 
 def _wrong_type(value: Any, path: Path, where: dict[str, Any], kind: FileKind) -> Shape:

@@ -9,6 +9,7 @@ from ..graph.build import ways_out
 from ..manual import Manual
 from ..model import actions
 from ..model.procedure import END, NEXT, STOP, Procedure, Step
+from ..records.digest import Digests
 from ..safety.rig import Rig
 from .actions import headline
 from .deciding import gauge, limit_rows
@@ -57,6 +58,7 @@ class Performed:
         self._open: list[str] = []
         self._vehicles = manual.vehicles
         self._rigs: dict[str, Rig] = {}
+        self.digests = Digests(manual.procedures)
 
     def faults(self, procedure: Procedure) -> Faults:
         """What is wrong with a procedure, for its page and those of its callers."""

@@ -23,7 +23,6 @@ from ..model.vehicle import Vehicle
 from ..quantities.display import show
 from ..quantities.figures import figure
 from ..quantities.units import unit
-from ..records.digest import digest_of
 from ..safety.proof_holds import ended_by, growing_old, holds_in, renews
 from ..safety.rig import Known, Rig
 from .body import Script
@@ -73,7 +72,7 @@ def data_of(procedure: Procedure, manual: Manual, performed: Performed, told: To
         "procedure": procedure.id,
         "title": procedure.title,
         "revision": revision or 1,
-        "digest": digest_of(procedure, manual.procedures, vehicle),
+        "digest": performed.digests.of(procedure, vehicle),
         "variants": _variants(procedure, vehicle.variants if vehicle is not None else {}),
         "circuits": {name: naming.plain(name) for name in circuits},
         "proof_holds": str(holds_in(manual.workshop)),

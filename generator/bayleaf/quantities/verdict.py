@@ -66,9 +66,11 @@ def judge(reading: Quantity | None, limit: Limit, band: Fraction | None = None) 
 def judge_overload(limit: Limit, leads_hold: bool = False) -> Judgement:
     """The verdict on a display that shows no figure: overload, or an open lead.
 
-    It is no reading. On a limit that is open upwards, such as at least 5 MΩ, it may be a very good value: there it is
-    within, but only once somebody has looked that the leads hold.
+    It is no reading until somebody has looked that the leads hold. Then it is a value beyond the range of the
+    instrument: within a limit that is open upwards, such as at least 5 MΩ, and above any other.
     """
-    if limit.high is not None or limit.low is None:
+    if limit.low is None and limit.high is None:
         return Judgement(Verdict.NO_READING)
-    return Judgement(Verdict.WITHIN) if leads_hold else Judgement(Verdict.NO_READING, ask=True)
+    if not leads_hold:
+        return Judgement(Verdict.NO_READING, ask=True)
+    return Judgement(Verdict.WITHIN) if limit.high is None else Judgement(Verdict.OUTSIDE, "above")

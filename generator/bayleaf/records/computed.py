@@ -60,7 +60,7 @@ def agrees(entered: Quantity, size: Fraction) -> bool:
 def _value(name: str, step: JobStep, entries: Sequence[Entry]) -> float | None:
     """What counts of the readings of a step; endless for a display that showed no figure on leads that hold."""
     sizes = [float(entry.reading.si) if entry.reading is not None else inf for entry in entries
-             if entry.reading is not None or (entry.no_reading and entry.verdict == "within")]  # fmt: skip
+             if entry.reading is not None or (entry.no_reading and entry.verdict in ("within", "above"))]  # fmt: skip
     if not sizes or len(sizes) < len(entries):
         return None
     other = next((one for one in step.procedure.steps if one.id == name), None)

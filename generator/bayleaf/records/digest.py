@@ -20,6 +20,7 @@ from datetime import date
 from decimal import Decimal
 from enum import Enum
 from fractions import Fraction
+from functools import cache
 from typing import Any
 
 from ..model import actions
@@ -45,10 +46,33 @@ _CONTENT_OF: Mapping[str, frozenset[str]] = {
 
 def digest_of(procedure: Procedure, known: Mapping[str, Procedure], vehicle: Vehicle | None) -> str:
     """The digest of a procedure; `known` has those that it performs by their id, `vehicle` is its profile."""
-    content = [_canonical(one) for one in _performed(procedure, known, ())]
-    facts = [] if vehicle is None else [list(_facts(one, vehicle)) for one in _performed(procedure, known, ())]
-    text = json.dumps([content, facts], ensure_ascii=False, separators=(",", ":"), sort_keys=True)
-    return hashlib.sha256(text.encode("utf-8")).hexdigest()[:DIGITS]
+    return Digests(known).of(procedure, vehicle)
+
+
+class Digests:
+    """Digests of one manual's procedures; what many of them perform is put into its canonical form once."""
+
+    def __init__(self, known: Mapping[str, Procedure]) -> None:
+        self._known = known
+        self._content: dict[str, str] = {}
+
+    def of(self, procedure: Procedure, vehicle: Vehicle | None) -> str:
+        """The same as `digest_of`."""
+        all_of_it = list(_performed(procedure, self._known, ()))
+        content = ",".join(map(self._content_of, all_of_it))
+        facts = [] if vehicle is None else [list(_facts(one, vehicle)) for one in all_of_it]
+        return hashlib.sha256(f"[[{content}],{_json(facts)}]".encode()).hexdigest()[:DIGITS]
+
+    def _content_of(self, procedure: Procedure) -> str:
+        if self._known.get(procedure.id) is not procedure:
+            return _json(_canonical(procedure))
+        if procedure.id not in self._content:
+            self._content[procedure.id] = _json(_canonical(procedure))
+        return self._content[procedure.id]
+
+
+def _json(plain: Any) -> str:
+    return json.dumps(plain, ensure_ascii=False, separators=(",", ":"), sort_keys=True)
 
 
 def _performed(procedure: Procedure, known: Mapping[str, Procedure], above: tuple[str, ...]) -> Iterator[Procedure]:
@@ -81,6 +105,8 @@ def _facts(procedure: Procedure, vehicle: Vehicle) -> Iterator[Any]:
 
 def _canonical(value: Any) -> Any:
     """Plain data that says the same: maps, lists, texts."""
+    if type(value) is str:
+        return " ".join(value.split())
     if isinstance(value, Quantity):
         return f"{value.si} {value.quantity}"
     if is_dataclass(value) and not isinstance(value, type):
@@ -99,10 +125,16 @@ def _canonical(value: Any) -> Any:
 
 
 def _fields(value: Any) -> Iterator[tuple[str, Any]]:
-    name = type(value).__name__
-    left_out = _NOT_OF_THE_CONTENT - _CONTENT_OF.get(name, frozenset())
-    for one in fields(value):
-        found = getattr(value, one.name)
-        if one.name in left_out or found is None or found is False or found == () or found == {}:
+    kind: Any = type(value)
+    for name in _names(kind):
+        found = getattr(value, name)
+        if found is None or found is False or found == () or found == {}:
             continue
-        yield one.name, _canonical(found)
+        yield name, _canonical(found)
+
+
+@cache
+def _names(of: type) -> tuple[str, ...]:
+    """The fields of a class that are content."""
+    left_out = _NOT_OF_THE_CONTENT - _CONTENT_OF.get(of.__name__, frozenset())
+    return tuple(one.name for one in fields(of) if one.name not in left_out)

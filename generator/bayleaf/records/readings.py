@@ -146,8 +146,8 @@ def _place(entry: Entry, wanted: tuple[Wanted, ...], taken: tuple[int, ...]) -> 
 
 
 def _judged(entry: Entry, step: JobStep | None, limit: Limit, around: Surroundings, is_residual: bool) -> Judged:
-    if entry.reading is None:  # an overload; that it was called within says that the leads were looked at
-        return Judged(None, judge_overload(limit, leads_hold=entry.verdict == "within"))
+    if entry.reading is None:  # an overload; that it was called anything says that the leads were looked at
+        return Judged(None, judge_overload(limit, leads_hold=entry.verdict in ("within", "above", "not dead")))
     action = step.step.action if step is not None else None
     if isinstance(action, actions.Compute):
         return _judged_computed(entry, action, step, limit, around)

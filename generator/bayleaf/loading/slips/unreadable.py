@@ -111,10 +111,10 @@ def _wrong_indent(draft: Draft, at: int, trouble: Unread) -> Slip | None:
     line_end = draft.line(at)[1]
     written = shown(draft, at, line_end)
     if "but found '-'" in trouble.problem:
-        message = f"`{written}` is a list entry among keys"
+        message = f"`{written}` stands where the next key should begin"
         help = "give it the indent of the list it belongs to"
     elif "but found '?'" in trouble.problem:
-        message = f"`{written}` is a key among list entries"
+        message = f"`{written}` stands where the next entry of the list should begin"
         help = "put a dash before it, or give it the indent of the keys it belongs to"
     elif "start>" in trouble.problem:
         message = f"the indent of `{written}` fits no line above"

@@ -1,25 +1,36 @@
 """How much room a text takes, before any browser has seen it, and where it is broken into lines."""
 
-#: Widths in em of a very wide screen font, by groups and rounded up: what fits there fits in Segoe UI, Roboto and San
-#: Francisco as well. Measured from DejaVu Sans 2.37.
+from functools import lru_cache
+
+#: Widths in hundredths of an em of a very wide screen font, by groups and rounded up: what fits there fits in Segoe UI,
+#: Roboto and San Francisco as well. Measured from DejaVu Sans 2.37.
 _GROUPS = (
-    (0.40, "ijlIJ,.:;|!/\\f-()[]t' ’·\u00a0"),
-    (0.55, 'cszrL?*"_`–“”°'),
-    (0.62, "aekovxyFTY"),
-    (0.84, "wOQ&MDGHNU#+<=>^~−×±→Ω"),
-    (1.00, "mW@%"),
+    (40, "ijlIJ,.:;|!/\\f-()[]t' ’·\u00a0"),
+    (55, 'cszrL?*"_`–“”°'),
+    (62, "aekovxyFTY"),
+    (84, "wOQ&MDGHNU#+<=>^~−×±→Ω"),
+    (100, "mW@%"),
 )
 _WIDTHS = {character: width for width, characters in _GROUPS for character in characters}
-_USUAL = 0.70
+_USUAL = 70
 #: Ideographs, kana and Hangul begin here; they are as wide as they are high.
 _FULL_WIDTH_FROM = "\u1100"
+_FULL_WIDTH = 105
 _BOLD = 1.15
 
 
 def width_of(text: str, size: float, bold: bool = False) -> float:
     """An upper bound for the width of a text in a font of this size."""
-    ems = sum(_WIDTHS.get(one, 1.05 if one >= _FULL_WIDTH_FROM else _USUAL) for one in text)
-    return ems * size * (_BOLD if bold else 1)
+    return _in_units(_hundredths(text), size, bold)
+
+
+def _in_units(hundredths: int, size: float, bold: bool) -> float:
+    return hundredths * size * (_BOLD if bold else 1) / 100
+
+
+@lru_cache(maxsize=10_000)  # the words of one manual come again on many pages
+def _hundredths(text: str) -> int:
+    return sum(_WIDTHS.get(one, _FULL_WIDTH if one >= _FULL_WIDTH_FROM else _USUAL) for one in text)
 
 
 def wrapped(text: str, width: float, size: float, bold: bool = False) -> tuple[str, ...]:
@@ -28,12 +39,15 @@ def wrapped(text: str, width: float, size: float, bold: bool = False) -> tuple[s
     A no-break space holds a figure and its unit together as long as they fit into one line.
     """
     lines: list[str] = []
+    taken = 0
     for word in text.split(" "):
-        joined = f"{lines[-1]} {word}" if lines else word
-        if lines and width_of(joined, size, bold) <= width:
-            lines[-1] = joined
+        joined = taken + _hundredths(" ") + _hundredths(word)
+        if lines and _in_units(joined, size, bold) <= width:
+            lines[-1] = f"{lines[-1]} {word}"
+            taken = joined
         else:
             lines += _pieces(word, width, size, bold)
+            taken = _hundredths(lines[-1])
     return tuple(line for line in lines if line)
 
 

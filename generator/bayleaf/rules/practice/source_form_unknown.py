@@ -33,7 +33,7 @@ steps:
     quantity: voltage
     between: [X210/3, X210/1]
     limits: 11.5 V to 14.8 V
-    source: ISO 16750-2, table 1
+    source: "ISO 16750-2, clause 4.2: direct current supply"
   - measure: Supply of the fan
     quantity: voltage
     between: [X210/3, X210/1]
@@ -86,7 +86,7 @@ def check_procedure(procedure: Procedure, case: Case) -> Iterator[Fault]:
 def _fault(source: str) -> tuple[str, str | None, str] | None:
     """Message, reason and help, or None where the source has one of the forms."""
     kind, colon, rest = source.partition(":")
-    document, comma, place = (rest if colon else source).partition(",")
+    document, comma, place = (rest if kind == "maker" else source).partition(",")
     if source == "workshop practice" or kind == "record" and rest.strip():
         return None
     if colon and kind == "maker":
