@@ -14,15 +14,23 @@ HEATER = (
     "draft", "--vehicle", "larkway-m12", "--kind", "replacement", "--title", "Renew the cabin heater", "--system",
     "heating", "--code", "P1C42", "--symptom", "The cabin stays cold", "--touches", "cabin-heater", *TODAY,
 )  # fmt: skip
+#: Of this vehicle.
+RECORDS = ("2026-0417.yml", "2026-0433.yml")
 FILE = "procedures/larkway-m12/renew-cabin-heater.yml"
 
 
 @pytest.fixture
 def manual(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    """A copy of the demo, and the current folder."""
+    """A copy of the demo with the procedures of one vehicle and the profiles of all, and the current folder."""
     shutil.copy(ROOT / "mkdocs.yml", tmp_path)
-    for name in ("procedures", "records"):
-        shutil.copytree(ROOT / name, tmp_path / name)
+    others = shutil.ignore_patterns("granbrook-*", "thistledown-*")
+    shutil.copytree(ROOT / "procedures", tmp_path / "procedures", ignore=others)
+    for name in ("granbrook-t8", "thistledown-v4"):
+        (tmp_path / "procedures" / name).mkdir()
+        shutil.copy(ROOT / "procedures" / name / "vehicle.yml", tmp_path / "procedures" / name)
+    (tmp_path / "records").mkdir()
+    for name in RECORDS:
+        shutil.copy(ROOT / "records" / name, tmp_path / "records")
     monkeypatch.chdir(tmp_path)
     answers(monkeypatch)
     return tmp_path

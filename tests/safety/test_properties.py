@@ -12,7 +12,8 @@ import yaml
 from bayleaf.diagnostics.finding import Finding
 from bayleaf.loading.load import load
 from bayleaf.loading.schema import schema
-from bayleaf.manual import Manual, load_manual
+from bayleaf.manual import Manual, ManualKeeper, load_manual
+from bayleaf.manual_files import File
 from bayleaf.model.procedure import Procedure
 from bayleaf.model.vehicle import Vehicle
 from bayleaf.safety.breaches import Breach, Court
@@ -21,6 +22,7 @@ from safety.demo_mutants import KINDS
 
 ROOT = Path(__file__).resolve().parents[2]
 TODAY = date(2026, 11, 29)
+WORKSHOP = "procedures/workshop.yml"
 
 #: Keys whose value is free text, wherever they stand in a file of this kind.
 TEXTS = {
@@ -161,7 +163,7 @@ def test_a_fact_left_out_only_adds(demo: Manual, key: str, capsys: pytest.Captur
         sound, text = of_vehicle(demo, name), demo.text(vehicle.file)
         assert text is not None
         places = list(without(text, key))
-        for kind, some in (("", places[:: 1 + len(places) // 6]), ("one pair proved", places[:1])):
+        for kind, some in (("", places[:: 1 + len(places) // 3]), ("one pair proved", places[:1])):
             procedures = spoilt(sound, vehicle, kind) if kind else sound
             before = unsafe(vehicle, procedures)
             for place, less in some:
@@ -190,15 +192,13 @@ LAXER = {
 }
 
 
-def under_policy(folder: Path, policy: str | None) -> list[Finding]:
-    """The findings of the demo under a policy; None: none at all."""
-    path = folder / "procedures" / "workshop.yml"
-    root = yaml.compose((ROOT / "procedures" / "workshop.yml").read_text(encoding="utf-8"))
+def under_policy(keeper: ManualKeeper, policy: str | None) -> list[Finding]:
+    """The findings of a manual under a policy; None: none at all."""
+    root = yaml.compose((ROOT / WORKSHOP).read_text(encoding="utf-8"))
     assert isinstance(root, yaml.MappingNode)
     root.value = [pair for pair in root.value if pair[0].value != "policy"]
     text = yaml.serialize(root, allow_unicode=True) + (f"policy: {{{policy}}}\n" if policy is not None else "")
-    path.write_text(text, encoding="utf-8")
-    return list(load_manual(folder, today=TODAY).findings)
+    return list(keeper.manual(TODAY, drafts={File(WORKSHOP, "workshop"): text.encode()}).findings)
 
 
 def plain(findings: list[Finding]) -> set[tuple[str, int, str]]:
@@ -213,17 +213,19 @@ def test_every_key_of_the_policy_is_tried() -> None:
 
 
 def test_a_policy_only_adds(tmp_path: Path) -> None:
-    """Safer: all that the floor finds is found. Laxer: told at the key itself."""
-    folder = copied(tmp_path)
-    floor = plain(under_policy(folder, None))
+    """Safer: all that the floor finds is found. Laxer: told at the key itself. Tried on one vehicle of the demo."""
+    others = shutil.ignore_patterns("granbrook-*", "thistledown-*")
+    shutil.copytree(ROOT / "procedures", tmp_path / "procedures", ignore=others)
+    keeper = ManualKeeper(tmp_path)
+    floor = plain(under_policy(keeper, None))
     for key, values in SAFER.items():
         for value in values:
-            found = under_policy(folder, f"{key}: {value}")
+            found = under_policy(keeper, f"{key}: {value}")
             assert floor <= plain(found), (key, value)
             assert not [one for one in found if one.place.file.endswith("workshop.yml")], (key, value)
     for key, values in LAXER.items():
         for value in values:
-            found = under_policy(folder, f"{key}: {value}")
+            found = under_policy(keeper, f"{key}: {value}")
             told = [one.severity for one in found if one.place.file.endswith("workshop.yml")]
             assert [LAXER_IS[key]] == told, (key, value)
             assert floor <= plain(found), (key, value)
