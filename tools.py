@@ -122,7 +122,7 @@ def test() -> None:
     run(PYTHON, "-m", "bayleaf", "check")
     run(PYTHON, "-m", "mkdocs", "build", "--strict", "--quiet")
     tools = {"BAYLEAF_BROWSER": path, "BAYLEAF_NODE": script_runner, "BAYLEAF_YAML_SERVER": server}
-    run(PYTHON, "-m", "pytest", "--numprocesses", "auto", **tools)
+    run(PYTHON, "-m", "pytest", "--numprocesses", "auto", "--dist", "loadfile", **tools)
 
 
 def bench() -> None:
@@ -132,10 +132,14 @@ def bench() -> None:
 
 
 def campaign() -> None:
-    """The long comparison of the safety walk with the independent judge: random manuals, the demo with mistakes."""
+    """The long way of what the tests do in short: the walk against the independent judge, the demo with mistakes."""
     environment("test")
     run(PYTHON, "-m", "tests.oracle.campaign", *sys.argv[2:])
-    run(PYTHON, "-m", "pytest", "-q", "-s", "tests/safety/test_demo_mutants.py", BAYLEAF_ALL_MUTANTS="1")
+    files = [
+        path for path in sorted(HERE.glob("tests/**/test_*.py")) if "from thinned import" in path.read_text("utf-8")
+    ]
+    tools = {"BAYLEAF_BROWSER": browser(), "BAYLEAF_YAML_SERVER": language_server()}
+    run(PYTHON, "-m", "pytest", "-q", "-s", *files, BAYLEAF_CAMPAIGN="1", **tools)
 
 
 def golden() -> None:

@@ -1,11 +1,9 @@
 """What the tests share that work with a procedure's page: somebody who does one step after the other, and fixtures."""
 
-from collections.abc import Callable, Iterator
 from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
-import pytest
 from bayleaf.loading.load import load
 from bayleaf.model.record import Record
 
@@ -14,24 +12,6 @@ PAGE = "larkway-m12/find-insulation-fault.html"
 SHORT = "larkway-m12/isolate-traction.html"
 PHONE = {"width": 390, "height": 844}
 MOST_STEPS = 300
-
-
-@pytest.fixture(params=["server", "folder"])
-def base(request: Any, serve: Callable[[Path], str], site: Path) -> str:
-    """The address of the site, over http and as a folder."""
-    return serve(site) if request.param == "server" else site.as_uri() + "/"
-
-
-@pytest.fixture
-def context(browser: Any) -> Iterator[Any]:
-    """A browser of its own, with a clock that can be put forward; no script may fail in it."""
-    made = browser.new_context(viewport=PHONE, has_touch=True, accept_downloads=True)
-    made.set_default_timeout(30_000)
-    faults: list[str] = []
-    made.on("weberror", lambda found: faults.append(str(found.error)))
-    yield made
-    made.close()
-    assert [] == faults
 
 
 def opened(context: Any, address: str) -> Any:

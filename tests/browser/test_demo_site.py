@@ -2,7 +2,6 @@
 
 import posixpath
 import re
-from collections.abc import Iterator
 from html import unescape
 from pathlib import Path
 from urllib.parse import urlsplit
@@ -14,12 +13,6 @@ from browser.kinds import KINDS
 ROOT = Path(__file__).resolve().parents[2]
 
 SIZES = {"phone": (360, 740), "tablet": (820, 1180), "desktop": (1440, 900)}
-
-
-@pytest.fixture(params=["server", "folder"])
-def base(request, serve, site: Path) -> Iterator[str]:
-    """The address of the site, over http and as a folder."""
-    yield serve(site) if request.param == "server" else site.as_uri() + "/"
 
 
 def test_what_is_published_is_only_the_site(site: Path) -> None:
@@ -53,7 +46,9 @@ def test_every_link_leads_somewhere(site: Path) -> None:
     assert [] == dead
 
 
-@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize(
+    ("base", "size"), [("folder", "phone"), ("server", "tablet"), ("folder", "desktop")], indirect=["base"]
+)
 def test_every_kind_of_page_opens_and_fits(browser, base: str, size: str) -> None:
     """No script fails, nothing sticks out to the side, and no other host is asked for anything."""
     width, height = SIZES[size]
@@ -98,10 +93,10 @@ def test_the_search_finds_the_thing_itself_first(browser, base: str, typed: str,
     assert found is not None and found.startswith(first)
 
 
-def test_an_outcome_leads_to_its_step(browser, base: str) -> None:
+def test_an_outcome_leads_to_its_step(browser, folder: str) -> None:
     """A tap on what follows a reading brings the reader to that step of the same page."""
     tab = browser.new_page(viewport={"width": 390, "height": 844})
-    tab.goto(base + "larkway-m12/find-insulation-fault.html")
+    tab.goto(folder + "larkway-m12/find-insulation-fault.html")
     link = tab.locator("#step-bus .bl-exits a").first
     target = link.get_attribute("href") or ""
     link.click()
@@ -111,9 +106,9 @@ def test_an_outcome_leads_to_its_step(browser, base: str) -> None:
     tab.close()
 
 
-def test_what_is_far_from_the_window_is_found(browser, base: str) -> None:
+def test_what_is_far_from_the_window_is_found(browser, folder: str) -> None:
     """Steps that are not laid out yet are reached by their address and by a search in the page, also without scripts."""
-    page = base + "larkway-m12/find-insulation-fault.html"
+    page = folder + "larkway-m12/find-insulation-fault.html"
     for is_scripted in (True, False):
         context = browser.new_context(java_script_enabled=is_scripted, viewport={"width": 390, "height": 844})
         tab = context.new_page()
@@ -147,10 +142,10 @@ _FOUND_IN_STEP = """anchor => {
         ("larkway-m12/isolate-traction.briefing.html", []),
     ],
 )
-def test_a_page_loads_the_style_sheets_that_it_needs(browser, base: str, page: str, own: list[str]) -> None:
+def test_a_page_loads_the_style_sheets_that_it_needs(browser, folder: str, page: str, own: list[str]) -> None:
     """Those of frame and pages, its own, and that of paper without waiting for it."""
     tab = browser.new_page()
-    tab.goto(base + page)
+    tab.goto(folder + page)
     found = tab.evaluate(
         "[...document.querySelectorAll('link[rel=stylesheet]')].map(one => [one.href.split('/').pop(), one.media])"
     )
@@ -160,11 +155,11 @@ def test_a_page_loads_the_style_sheets_that_it_needs(browser, base: str, page: s
     assert [(name, "") for name in ("shell", "pages", *own)] + [("paper", "print")] == ours
 
 
-def test_without_script_a_procedure_can_be_read(browser, base: str) -> None:
+def test_without_script_a_procedure_can_be_read(browser, folder: str) -> None:
     """Steps, limits and outcomes are there with scripts switched off."""
     context = browser.new_context(java_script_enabled=False, viewport={"width": 390, "height": 844})
     tab = context.new_page()
-    tab.goto(base + "larkway-m12/isolate-traction.html")
+    tab.goto(folder + "larkway-m12/isolate-traction.html")
 
     assert tab.locator(".bl-step").count() >= 12
     assert tab.locator("#step-prove .bl-figure").text_content() == "at most 5\xa0V"

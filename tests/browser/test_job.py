@@ -8,9 +8,7 @@ from job_kit import (
     PAGE,
     ROOT,
     SHORT,
-    base,
     begin,
-    context,
     enter,
     exported,
     finish,
@@ -21,9 +19,6 @@ from job_kit import (
     section,
     tick,
 )
-
-__all__ = ["base", "context"]
-
 
 #: The bus leaks, and it is the heater; after the repair the bus is good.
 LEAKING_HEATER = {"bus": ["0.3", "6"], "heater": ["0.2"]}
@@ -93,9 +88,9 @@ def test_a_job_is_picked_up_after_a_reload(context: Any, base: str) -> None:
     assert "tag" == (place(tab) or {})["path"]
 
 
-def test_after_a_hand_over_nothing_is_proved(context: Any, base: str) -> None:
+def test_after_a_hand_over_nothing_is_proved(context: Any, folder: str) -> None:
     """The button asks why, notes it, and takes the proof away."""
-    tab = opened(context, base + SHORT)
+    tab = opened(context, folder + SHORT)
     begin(tab, "2026-0501")
     finish(tab, {}, until="tag")
     tab.get_by_role("button", name="Break or hand-over").click()
@@ -107,9 +102,9 @@ def test_after_a_hand_over_nothing_is_proved(context: Any, base: str) -> None:
     assert "hand-over" == loaded(exported(tab)).entries[-1].paused
 
 
-def test_a_proof_grows_old_while_nothing_is_entered(context: Any, base: str) -> None:
+def test_a_proof_grows_old_while_nothing_is_entered(context: Any, folder: str) -> None:
     """How old it is stands above the steps and where the work is; when its hour is over the circuit is not proved any more."""
-    tab = opened(context, base + SHORT)
+    tab = opened(context, folder + SHORT)
     begin(tab, "2026-0502")
     finish(tab, {}, until="tag")
     since = tab.evaluate("[...bayleafJob.desk.way.ages.times.values()][0].slice(11)")
@@ -133,7 +128,7 @@ def test_a_proof_grows_old_while_nothing_is_entered(context: Any, base: str) -> 
     assert "" == lost(tab)
 
 
-def test_the_browser_is_asked_to_keep_the_job_and_the_screen(context: Any, base: str) -> None:
+def test_the_browser_is_asked_to_keep_the_job_and_the_screen(context: Any, folder: str) -> None:
     """Storage that is not swept when a job begins; a screen that stays on for a wait, again after the page was hidden."""
     context.add_init_script("""
         globalThis.asked = [];
@@ -141,7 +136,7 @@ def test_the_browser_is_asked_to_keep_the_job_and_the_screen(context: Any, base:
         Object.defineProperty(navigator, "storage", { value: { persist: async () => asked.push("keep") } });
         Object.defineProperty(navigator, "wakeLock", { value: { request: async (kind) => (asked.push(kind), (globalThis.last = lock())) } });
     """)
-    tab = opened(context, base + SHORT)
+    tab = opened(context, folder + SHORT)
     assert [] == tab.evaluate("asked")
     begin(tab, "2026-0504")
     assert ["keep"] == tab.evaluate("asked")
@@ -154,9 +149,9 @@ def test_the_browser_is_asked_to_keep_the_job_and_the_screen(context: Any, base:
     assert 2 == tab.evaluate("asked.filter((one) => one === 'screen').length")
 
 
-def test_what_is_typed_stays_when_a_proof_grows_old(context: Any, base: str) -> None:
+def test_what_is_typed_stays_when_a_proof_grows_old(context: Any, folder: str) -> None:
     """The reading in hand is not taken out of the field."""
-    tab = opened(context, base + PAGE)
+    tab = opened(context, folder + PAGE)
     begin(tab, "2026-0503")
     finish(tab, {}, until="bus")
     field = section(tab, "step-bus").locator(".job-reading input").first
@@ -167,9 +162,9 @@ def test_what_is_typed_stays_when_a_proof_grows_old(context: Any, base: str) -> 
     assert "3." == field.input_value()
 
 
-def test_two_jobs_stand_side_by_side(context: Any, base: str) -> None:
+def test_two_jobs_stand_side_by_side(context: Any, folder: str) -> None:
     """Each keeps its own ticks; the page lists both, and a number is given only once."""
-    tab = opened(context, base + SHORT)
+    tab = opened(context, folder + SHORT)
     begin(tab, "2026-0600")
     finish(tab, {}, until="off")
     tab.get_by_role("button", name="Other jobs").click()
@@ -187,9 +182,9 @@ def test_two_jobs_stand_side_by_side(context: Any, base: str) -> None:
     assert "Job 2026-0600" in tab.locator(".job-stand").inner_text()
 
 
-def test_a_barred_exit_is_opened_with_a_reason(context: Any, base: str) -> None:
+def test_a_barred_exit_is_opened_with_a_reason(context: Any, folder: str) -> None:
     """The exit that follows is shown, the others are barred; one that is opened all the same says so in the record."""
-    tab = opened(context, base + PAGE)
+    tab = opened(context, folder + PAGE)
     begin(tab, "2026-0700")
     finish(tab, {}, until="bus")
     rows = section(tab, "step-bus").locator(".bl-exits > li")
@@ -212,9 +207,9 @@ def test_a_barred_exit_is_opened_with_a_reason(context: Any, base: str) -> None:
     assert "bring-back/dead-still" == (place(tab) or {})["path"]
 
 
-def test_what_a_test_has_charged_is_read_before_the_work_goes_on(context: Any, base: str) -> None:
+def test_what_a_test_has_charged_is_read_before_the_work_goes_on(context: Any, folder: str) -> None:
     """The residual voltage decides no exit, but without one within its limit there is none; its sign does not count."""
-    tab = opened(context, base + PAGE)
+    tab = opened(context, folder + PAGE)
     begin(tab, "2026-0702")
     finish(tab, {}, until="bus")
     enter(tab, "step-bus", "4", "-12", "4")
@@ -234,9 +229,9 @@ def test_what_a_test_has_charged_is_read_before_the_work_goes_on(context: Any, b
     assert ["within", "above", "within", "within", "within"] == [one.verdict for one in found]
 
 
-def test_odometer_and_parts_fitted_are_in_the_record(context: Any, base: str) -> None:
+def test_odometer_and_parts_fitted_are_in_the_record(context: Any, folder: str) -> None:
     """Thousands may be set apart; a part is chosen from the vehicle's, with the number printed on it; all survive a reload."""
-    tab = opened(context, base + SHORT)
+    tab = opened(context, folder + SHORT)
     begin(tab, "2026-0703")
     finish(tab, {}, until="off")
     tab.get_by_label("Odometer").fill("84 210 km")
@@ -261,9 +256,9 @@ def test_odometer_and_parts_fitted_are_in_the_record(context: Any, base: str) ->
     assert text == exported(tab)
 
 
-def test_an_overload_asks_for_the_leads(context: Any, base: str) -> None:
+def test_an_overload_asks_for_the_leads(context: Any, folder: str) -> None:
     """Once somebody has looked, it is within a limit that is open upwards; a circuit is not dead by it."""
-    tab = opened(context, base + PAGE)
+    tab = opened(context, folder + PAGE)
     begin(tab, "2026-0701")
     field = section(tab, "step-bus").locator(".job-reading").first
     field.get_by_role("button", name="No figure (OL)").click()

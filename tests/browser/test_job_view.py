@@ -4,9 +4,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from job_kit import PAGE, PHONE, SHORT, base, begin, context, enter, opened, section, tick
-
-__all__ = ["base", "context"]
+from job_kit import PAGE, PHONE, SHORT, begin, enter, opened, section, tick
 
 
 def test_targets_are_large_enough_for_gloves(context: Any, site: Path) -> None:
@@ -44,9 +42,9 @@ def test_nothing_sticks_out_at_320_px(context: Any, site: Path, gloves: bool) ->
     )
 
 
-def test_one_step_at_a_time(context: Any, base: str) -> None:
+def test_one_step_at_a_time(context: Any, folder: str) -> None:
     """By a tap anywhere, the space bar and the arrows; the next warning stands there before its step."""
-    tab = opened(context, base + SHORT)
+    tab = opened(context, folder + SHORT)
     begin(tab, "2026-0802")
     tab.get_by_role("button", name="One step at a time").click()
     number = tab.locator(".job-stage .bl-number")
@@ -88,11 +86,11 @@ def test_schemes_of_high_contrast_are_remembered(context: Any, site: Path) -> No
     assert "Colours: bright light" == scheme.inner_text()
 
 
-def test_without_scripts_there_are_lines_to_write_on(browser: Any, base: str) -> None:
+def test_without_scripts_there_are_lines_to_write_on(browser: Any, folder: str) -> None:
     """No control without a script; every step can be read, and has a place for what was done."""
     context = browser.new_context(java_script_enabled=False, viewport=PHONE)
     tab = context.new_page()
-    tab.goto(base + SHORT)
+    tab.goto(folder + SHORT)
 
     assert 0 == tab.locator(".job-button").count()
     assert tab.locator(".bl-step").count() == tab.locator(".bl-step .job-paper:visible").count()

@@ -15,6 +15,7 @@ from bayleaf.commands import run
 from bayleaf.manual import load_manual
 from bayleaf.pages.all import all_pages
 from kit import ISOLATION, MKDOCS, PLACES, RECORD, TODAY, VEHICLE, WORKSHOP, write_manual
+from thinned import IS_CAMPAIGN
 
 DAY = ("--today", TODAY.isoformat())
 JOB = """\
@@ -145,7 +146,7 @@ MUTATIONS: tuple[Mutation, ...] = (
     gone, doubled, moved, indented, word_gone, another_sign, value_of_another_kind, cut_off,
 )  # fmt: skip
 #: So many mutated manuals of each kind are checked, and all their pages made.
-EACH = 25
+EACH = 100 if IS_CAMPAIGN else 10
 
 
 def mutated(seed: str, mutation: Mutation, times: int = 1) -> dict[str, str]:

@@ -7,6 +7,7 @@ from drafts_kit import VEHICLES, Bench, bare, demo, is_tidy
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from kit import PLACES, write_manual
+from thinned import IS_CAMPAIGN, some
 
 JOBS = ("replacement", "repair", "diagnosis", "inspection", "maintenance")
 THINGS = {
@@ -16,7 +17,7 @@ THINGS = {
 EACH = [(vehicle, thing) for vehicle in VEHICLES for thing in THINGS[vehicle]]
 
 
-@pytest.mark.parametrize(("vehicle", "thing"), EACH)
+@pytest.mark.parametrize(("vehicle", "thing"), some(EACH, 2))
 def test_a_new_part_or_a_fault_at_any_part_and_connector(vehicle: str, thing: str) -> None:
     """Nothing is said of the draft but that places are to be filled, and tidying leaves it as it is."""
     for kind in ("replacement", "diagnosis"):
@@ -27,7 +28,7 @@ def test_a_new_part_or_a_fault_at_any_part_and_connector(vehicle: str, thing: st
         assert made.todos >= 2
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=500 if IS_CAMPAIGN else 30, deadline=None)
 @given(st.data())
 def test_several_things_in_any_order(data: st.DataObject) -> None:
     """Any kind of job, up to five things: no danger, no error, and only warnings of practice."""
@@ -53,7 +54,7 @@ def test_switching_off_and_on(vehicle: str, kind: str) -> None:
 def test_without_any_procedure_the_profile_gives_the_isolation(tmp_path: Path) -> None:
     """All parts and connectors again, where no vehicle has an isolation or a return to service."""
     bench = bare(tmp_path)
-    for vehicle, thing in EACH:
+    for vehicle, thing in some(EACH, 3):
         made = bench.draft(vehicle, "replacement", thing)
 
         assert () == bench.findings(made.file, made.text), made.text

@@ -11,12 +11,14 @@ from bayleaf.manual import load_manual
 from bayleaf.rules.rule import all_rules
 from editors.language_server import CHECKOUT, LanguageServer, installed
 from kit import BASES, EXAMPLE, completed
+from thinned import some
 
 FILES = sorted(
     path.relative_to(CHECKOUT).as_posix()
     for folder in ("procedures", "records")
     for path in (CHECKOUT / folder).rglob("*.yml")
 )
+SOME = some(FILES, 5)
 PROCEDURE = "procedures/larkway-m12/being-typed.yml"
 EXAMPLES = [
     pytest.param(kind, text if whole else completed(text, BASES[kind]), id=f"{rule.name}-{index}")
@@ -65,7 +67,7 @@ def server(root: Path) -> Iterator[LanguageServer]:
     started.close()
 
 
-@pytest.mark.parametrize("file", FILES)
+@pytest.mark.parametrize("file", some(FILES, 2))
 def test_nothing_is_marked_in_the_demo(file: str, server: LanguageServer, root: Path) -> None:
     """What the checker accepts, an editor does not mark."""
     assert [] == [one["message"] for one in server.problems(root / file, (root / file).read_text("utf-8"))]
@@ -92,11 +94,11 @@ def test_every_file_of_the_demo_is_held_against_a_schema(root: Path) -> None:
     """A key that no file has is marked in each, so that silence means that nothing is wrong."""
     server = start(root)
     marked = [
-        file for file in FILES if server.problems(root / file, (root / file).read_text("utf-8") + "\nno_such_key: 1\n")
+        file for file in SOME if server.problems(root / file, (root / file).read_text("utf-8") + "\nno_such_key: 1\n")
     ]
     server.close()
 
-    assert FILES == marked
+    assert SOME == marked
 
 
 @pytest.mark.parametrize(

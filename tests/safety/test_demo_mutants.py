@@ -5,10 +5,9 @@ some kinds in every procedure. `make campaign` judges one place of each kind in 
 `python -m safety.demo_mutants` in the folder of the tests all places.
 """
 
-import os
-
 import pytest
 from safety.demo_mutants import KINDS, Cell, cell, demo, mutants, table
+from thinned import IS_CAMPAIGN
 
 #: So many places of each kind in each procedure; where nothing is found there, all the others too.
 MOST = 1
@@ -126,12 +125,7 @@ FULL = {
     STARTER,
     *(one.id for one in demo().procedures.values() if one.kind in ENDS),
 }
-CASES = [
-    (kind, name)
-    for name in NAMES
-    for kind in KINDS
-    if name in FULL or kind in QUICK or os.environ.get("BAYLEAF_ALL_MUTANTS")
-]
+CASES = [(kind, name) for name in NAMES for kind in KINDS if name in FULL or kind in QUICK or IS_CAMPAIGN]
 
 
 @pytest.mark.parametrize(("kind", "name"), CASES)
@@ -145,7 +139,7 @@ def test_a_mistake_is_found(kind: str, name: str) -> None:
 
 def test_every_kind_has_places() -> None:
     """In two procedures at least. The table of what was judged is printed with `-s`."""
-    if len(CELLS) == len(CASES):
+    if IS_CAMPAIGN and len(CELLS) == len(CASES):
         print("\n" + table(CELLS))
     for kind in KINDS:
         assert len([name for name in NAMES if mutants(kind, name)]) >= 2, kind
