@@ -5,8 +5,8 @@ LONGEST = (
     "larkway-m12/find-insulation-fault.html", "thistledown-v4/starter-generator-no-output.html",
     "granbrook-t8/replace-inverter-coolant-pump.html",
 )  # fmt: skip
-#: Shorter ones with the same: steps of a performed procedure, branches, gauges, photos, connector faces.
-SHORTER = ("larkway-m12/contactor-stuck.html", "thistledown-v4/climate-lin-dead.html")
+#: A shorter one with the same: steps of a performed procedure, branches, gauges, a photo, connector faces.
+SHORTER = ("larkway-m12/contactor-stuck.html",)
 
 #: One page of each kind, the longest of its kind where there are several.
 KINDS = (

@@ -2,6 +2,7 @@
 
 import re
 import shutil
+from collections.abc import Iterator
 from pathlib import Path
 from unicodedata import normalize
 
@@ -58,9 +59,9 @@ def shell() -> Shell:
 
 @pytest.fixture(scope="module")
 def one_vehicle(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The demo manual with a single vehicle, which is printed in a fraction of the time."""
+    """One vehicle of the demo manual and three of its procedures, printed in a fraction of the time."""
     folder = tmp_path_factory.mktemp("one") / "manual"
-    others = shutil.ignore_patterns("larkway-*", "thistledown-*")
+    others = shutil.ignore_patterns("larkway-*", "thistledown-*", *("replace-[!l]*", "seal-*", "inspect-*", "check-*"))
     shutil.copytree(ROOT / "procedures", folder / "procedures", ignore=others)
     shutil.copy(ROOT / "mkdocs.yml", folder)
     return folder
@@ -147,7 +148,7 @@ def test_the_flow_is_printed_in_parts_with_every_step(shell: Shell, demo: Manual
     ]
 
 
-@pytest.mark.parametrize(("name", "size"), [(LONGEST, "A4"), (CODED, "letter")])
+@pytest.mark.parametrize(("name", "size"), [(PROCEDURES[1], "A4"), (CODED, "letter")])
 def test_every_sheet_names_title_number_revision_and_its_place_among_all(
     shell: Shell, demo: Manual, tmp_path: Path, name: str, size: str
 ) -> None:
@@ -173,15 +174,25 @@ def test_the_whole_manual_has_contents_with_the_numbers_of_its_sheets(one_vehicl
     urls = outputs.bound_urls(shell.urls, facts)
     first = next(at for at, text in enumerate(pages, 1) if _margin(text) == shell.title(urls[0]))
     contents = re.sub(r"^Sheet \d+ of \d+$", "", "\n".join(pages[1 : first - 1]), flags=re.MULTILINE)
-    listed = re.findall(r"^((?:.+\n)??.+) (\d+)$", contents.partition("Contents\n")[2], re.MULTILINE)
-    told = [(title.replace("\n", " "), number) for title, number in listed]
+    told = list(_found_in(contents.partition("Contents\n")[2], [shell.title(url) for url in urls]))
     begun = [at for at in range(first, len(pages) + 1) if _margin(pages[at - 1]) != _margin(pages[at - 2])]
 
-    assert len(urls) >= 20
+    assert len(urls) >= 12
     assert {"codes.html", "torques.html", "granbrook-t8/energy.html", "granbrook-t8/review.html"} <= set(urls)
-    assert [shell.title(url) for url in urls] == [title for title, _ in told]
+    assert len(urls) == len(told)
     assert begun == [int(number) for _, number in told]
     assert [] == [title for title, number in told if title != _margin(pages[int(number) - 1])]
+
+
+def _found_in(contents: str, titles: list[str]) -> Iterator[tuple[str, str]]:
+    """Each title with the number behind it, one below the other; a long title has several lines."""
+    at = 0
+    for title in titles:
+        lines = re.compile(r"\s+".join(map(re.escape, title.split())) + r"\s+(\d+)$", re.MULTILINE)
+        found = lines.search(contents, at)
+        if found is not None:
+            at = found.end()
+            yield title, found[1]
 
 
 def _margin(text: str) -> str:

@@ -39,14 +39,21 @@ CALLS = (
 )
 
 
+FILES = {PLACES["procedure"]: FAULTY, PLACES["record"]: RECORD}
+
+
 @pytest.fixture(scope="module")
 def manual(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A manual with a fault on a path, and with as many files as it takes to show a bar."""
-    many = {
-        f"procedures/test-van/more-{number}.yml": PROCEDURE.replace("/job", f"/more-{number}") for number in range(220)
-    }
-    files = {**many, PLACES["procedure"]: FAULTY, PLACES["record"]: RECORD}
-    return write_manual(tmp_path_factory.mktemp("manual"), files)
+    """A manual with a fault on a path."""
+    return write_manual(tmp_path_factory.mktemp("manual"), FILES)
+
+
+@pytest.fixture(scope="module")
+def large(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The same with as many files as it takes to show a bar."""
+    more = (f"more-{number}" for number in range(220))
+    many = {f"procedures/test-van/{name}.yml": PROCEDURE.replace("/job", f"/{name}") for name in more}
+    return write_manual(tmp_path_factory.mktemp("large"), {**many, **FILES})
 
 
 def on_terminal(folder: Path, call: tuple[str, ...], columns: int, **settings: str) -> str:
@@ -115,13 +122,19 @@ def test_the_width_changes_no_word(manual: Path, columns: int) -> None:
     assert words_of(piped(manual, call)) == words_of(on_terminal(manual, call, columns, NO_COLOR="1"))
 
 
-def test_a_terminal_that_can_shows_colour_and_a_bar(manual: Path) -> None:
+def test_a_terminal_that_can_shows_colour_and_a_bar(large: Path) -> None:
     """Or the other tests would show nothing. An empty NO_COLOR does not count, as https://no-color.org says."""
     call = ("check", "--today", "2026-11-01")
     for settings in ({}, {"NO_COLOR": ""}):
-        shown = on_terminal(manual, call, 100, **settings)
+        shown = on_terminal(large, call, 100, **settings)
 
         assert "\x1b[1;31m" in shown and "Checking" in shown
+    for way in (
+        piped(large, call),
+        on_terminal(large, call, 100, NO_COLOR="1"),
+        on_terminal(large, call, 100, TERM="dumb"),
+    ):
+        assert not STUMBLES.findall(way) and words_of(way) == words_of(piped(large, call))
 
 
 def test_a_terminal_that_can_shows_the_curve_in_fine_dots(manual: Path) -> None:

@@ -20,6 +20,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from kit import ISOLATION, PLACES, PROCEDURE, VEHICLE, check
 from markupsafe import Markup
+from thinned import some
 
 ROOT = Path(__file__).resolve().parents[2]
 
@@ -238,7 +239,7 @@ def test_a_briefing_is_printed_on_two_sheets_at_most(browser, demo_site: Path, d
     """A4, as the browser prints it."""
     sheets = {}
     tab = browser.new_page()
-    for name in demo.procedures:
+    for name in some([*demo.procedures], 3):
         tab.goto(f"{demo_site.as_uri()}/{name}.briefing.html")
         printed = tab.pdf(format="A4", print_background=True)
         sheets[name] = len(re.findall(rb"/Type\s*/Page\b", printed))  # the objects of the pages stand uncompressed

@@ -160,7 +160,8 @@ def unsafe(vehicle: Vehicle, procedures: dict[str, Procedure]) -> dict[str, froz
 def test_a_fact_left_out_only_adds(demo: Manual, key: str, capsys: pytest.CaptureFixture[str]) -> None:
     """What is not known is unsafe: nothing of which the walk found something is thought safe without the fact."""
     tried, more = 0, 0
-    for name, vehicle in demo.vehicles.items():
+    knowing = [one for one in demo.vehicles.items() if f"{key}:" in (demo.text(one[1].file) or "")]
+    for name, vehicle in some(knowing, 3):
         sound, text = of_vehicle(demo, name), demo.text(vehicle.file)
         assert text is not None
         places = list(without(text, key))
