@@ -11,6 +11,7 @@ from bayleaf.calculations.formula import Formula, all_formulas, formula_named
 from bayleaf.mkdocs_shell import open_shell
 from bayleaf.pages.all import all_pages
 from kit import check
+from thinned import some
 
 
 def formula(name: str) -> Formula:
@@ -109,7 +110,7 @@ def test_choices_and_several_values(tab: Any, site: Path) -> None:
 def test_every_calculator_gives_its_example(tab: Any, site: Path) -> None:
     """By a tap on its button."""
     wrong = []
-    for one in all_formulas():
+    for one in some(all_formulas(), 3):
         tab.goto(f"{site.as_uri()}/calculators/{one.slug}.html")
         tab.click("[data-fill]")
         shown = [text.replace("\u00a0", " ").replace("−", "-") for text in results(tab)]

@@ -146,7 +146,7 @@ MUTATIONS: tuple[Mutation, ...] = (
     gone, doubled, moved, indented, word_gone, another_sign, value_of_another_kind, cut_off,
 )  # fmt: skip
 #: So many mutated manuals of each kind are checked, and all their pages made.
-EACH = 100 if IS_CAMPAIGN else 10
+EACH = 100 if IS_CAMPAIGN else 6
 
 
 def mutated(seed: str, mutation: Mutation, times: int = 1) -> dict[str, str]:

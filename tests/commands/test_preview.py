@@ -173,7 +173,7 @@ def test_a_fault_of_the_program_does_not_end_it(running: Running, monkeypatch: p
         assert "Look at the vehicle." in running.get("test-van/job.html")
     save(running, PROCEDURE.replace("Look at the vehicle.", "Look again."))
 
-    assert "Look again." in running.get("test-van/job.html")
+    running.wait_for(lambda: "Look again." in running.get("test-van/job.html"))
 
 
 def test_a_page_that_fails_is_told_in_its_place(running: Running, monkeypatch: pytest.MonkeyPatch) -> None:

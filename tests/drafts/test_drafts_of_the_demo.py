@@ -2,6 +2,7 @@
 
 from pathlib import Path
 
+import demo_kit
 import pytest
 from drafts_kit import VEHICLES, Bench, bare, demo, is_tidy
 from hypothesis import given, settings
@@ -11,7 +12,7 @@ from thinned import IS_CAMPAIGN, some
 
 JOBS = ("replacement", "repair", "diagnosis", "inspection", "maintenance")
 THINGS = {
-    vehicle: (*demo().manual.vehicles[vehicle].parts, *demo().manual.vehicles[vehicle].connectors)
+    vehicle: (*demo_kit.demo().vehicles[vehicle].parts, *demo_kit.demo().vehicles[vehicle].connectors)
     for vehicle in VEHICLES
 }
 EACH = [(vehicle, thing) for vehicle in VEHICLES for thing in THINGS[vehicle]]

@@ -1,13 +1,13 @@
 """The sound procedures of the demo with one thing done wrong at each place: the walk finds what the judge finds.
 
-Here at least one place of each kind is judged in each isolation, each return to service and one job of each vehicle, and of
-some kinds in every procedure. `make campaign` judges one place of each kind in each procedure, and
+Here one place of every other kind is judged in each isolation, each return to service and one job of each vehicle, and of
+some kinds in every other procedure. `make campaign` judges one place of each kind in each procedure, and
 `python -m safety.demo_mutants` in the folder of the tests all places.
 """
 
 import pytest
 from safety.demo_mutants import KINDS, Cell, cell, demo, mutants, table
-from thinned import IS_CAMPAIGN
+from thinned import IS_CAMPAIGN, some
 
 #: So many places of each kind in each procedure; where nothing is found there, all the others too.
 MOST = 1
@@ -125,7 +125,7 @@ FULL = {
     STARTER,
     *(one.id for one in demo().procedures.values() if one.kind in ENDS),
 }
-CASES = [(kind, name) for name in NAMES for kind in KINDS if name in FULL or kind in QUICK or IS_CAMPAIGN]
+CASES = some([(kind, name) for name in NAMES for kind in KINDS if name in FULL or kind in QUICK or IS_CAMPAIGN], 2)
 
 
 @pytest.mark.parametrize(("kind", "name"), CASES)
