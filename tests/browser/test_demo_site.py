@@ -164,3 +164,19 @@ def test_without_script_a_procedure_can_be_read(browser, folder: str) -> None:
     assert tab.locator(".bl-step").count() >= 12
     assert tab.locator("#step-prove .bl-figure").text_content() == "at most 5\xa0V"
     context.close()
+
+
+def test_only_a_safety_message_has_its_colours(browser, folder: str) -> None:
+    """A box of a free page is plain, unless it says DANGER, WARNING or CAUTION (ANSI Z535.6)."""
+    tab = browser.new_page(viewport={"width": 390, "height": 844})
+    looks = []
+    for page in ("index.html", "larkway-m12/what-is-known-of-insulation-faults.html"):
+        tab.goto(folder + page)
+        looks.append(
+            tab.locator(".admonition-title").first.evaluate(
+                "(one) => [getComputedStyle(one).backgroundColor, getComputedStyle(one, '::before').content]"
+            )
+        )
+    tab.close()
+
+    assert [["rgba(0, 0, 0, 0)", '""'], ["rgb(155, 36, 35)", '"DANGER"']] == looks

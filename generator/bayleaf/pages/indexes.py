@@ -18,7 +18,8 @@ from .naming import Naming
 from .procedure_head import used_instruments
 from .show import both, capital, plain
 from .templating import link, render
-from .vehicle_page import entry, fastener_table, procedures_of
+from .vehicle_page import entry, procedures_of
+from .vehicle_tables import fastener_table
 
 #: So many procedures are listed beside a tool; more are folded up.
 FEW = 3

@@ -13,7 +13,7 @@ from .flow_view import drawn_flow
 from .step_drawings import circuit_curve, step_drawings
 from .step_view import Performed, Steps
 from .templating import link
-from .vehicle_page import connector_face
+from .vehicle_cards import connector_face
 
 
 class LinkTo(NamedTuple):

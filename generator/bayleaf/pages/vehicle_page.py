@@ -2,23 +2,21 @@
 
 from collections.abc import Iterator
 
-from markupsafe import Markup
-
 from ..manual import Manual
 from ..model.procedure import Procedure
-from ..model.vehicle import Circuit, Connector, Fastener, IsolationPoint, Part, Source, Stored, Vehicle
-from ..pictures.album import Album
+from ..model.vehicle import Vehicle
 from .body import Body, Crumb, Heading, SearchRecord
 from .briefing_link import briefing_url, has_briefing
 from .energy_page import energy_entry, review_entry
 from .faults import fault_notes
-from .layout import Card, Cell, Entry, Group, Row, Table
-from .naming import Naming, lower
+from .layout import Entry, Group
+from .naming import Naming
 from .photos import photo_figure
-from .show import both, capital, lead_words, plain, screws
+from .show import both, capital
 from .states import States
-from .step_rows import condition_words
-from .templating import link, render
+from .templating import render
+from .vehicle_cards import circuit_card, connector_card, part_card, photo_of, point_card
+from .vehicle_tables import bus_table, cable_table, code_table, fastener_table, variant_table
 
 #: The order in which kinds of procedure are listed: what comes first in a job comes first.
 KIND_ORDER = (
@@ -81,24 +79,28 @@ def _groups(vehicle: Vehicle, folder: str, manual: Manual, naming: Naming, state
     yield Group("Energy map and review", "energy-map", energy)
     yield Group("Safety briefings", "briefings", tuple(_briefings(folder, manual, states)))
     yield Group("To read", "to-read", tuple(_free_pages(folder, manual)))
-    yield Group("Circuits", "circuits", cards=tuple(_circuit(item, naming) for item in vehicle.circuits.values()))
+    yield Group("Circuits", "circuits", cards=tuple(circuit_card(item, naming) for item in vehicle.circuits.values()))
     yield Group(
         "Isolation points",
         "isolation-points",
-        cards=tuple(_point(item, naming, _photo(item, folder, album)) for item in vehicle.isolation_points.values()),
+        cards=tuple(
+            point_card(item, naming, photo_of(item, folder, album)) for item in vehicle.isolation_points.values()
+        ),
     )
     yield Group(
         "Connectors",
         "connectors",
-        cards=tuple(_connector(item, naming, _photo(item, folder, album)) for item in vehicle.connectors.values()),
+        cards=tuple(
+            connector_card(item, naming, photo_of(item, folder, album)) for item in vehicle.connectors.values()
+        ),
     )
-    parts = tuple(_part(item, naming, _photo(item, folder, album)) for item in vehicle.parts.values())
+    parts = tuple(part_card(item, naming, photo_of(item, folder, album)) for item in vehicle.parts.values())
     yield Group("Parts", "parts", cards=parts)
     yield Group("Fasteners", "fasteners", table=fastener_table(vehicle, naming))
-    yield Group("Cables", "cables", table=_cables(vehicle, naming))
-    yield Group("Data buses", "buses", table=_buses(vehicle, naming))
-    yield Group("Trouble codes", "codes", table=_codes(vehicle))
-    yield Group("Variants", "variants", table=_variants(vehicle))
+    yield Group("Cables", "cables", table=cable_table(vehicle, naming))
+    yield Group("Data buses", "buses", table=bus_table(vehicle, naming))
+    yield Group("Trouble codes", "codes", table=code_table(vehicle))
+    yield Group("Variants", "variants", table=variant_table(vehicle))
 
 
 def _briefings(folder: str, manual: Manual, states: States) -> Iterator[Entry]:
@@ -113,223 +115,6 @@ def _free_pages(folder: str, manual: Manual) -> Iterator[Entry]:
     for file, page in manual.pages.items():
         if file.startswith(top):
             yield Entry(page.url.removeprefix(f"{folder}/"), page.title)
-
-
-def _table(head: tuple[str, ...], rows: list[Row]) -> Table | None:
-    return Table(head, tuple(rows)) if rows else None
-
-
-def _circuit(circuit: Circuit, naming: Naming) -> Card:
-    rows: list[tuple[str, Cell]] = [("Energy", capital(circuit.energy))]
-    if circuit.voltage:
-        voltage = circuit.voltage
-        words = [voltage.kind.upper()]
-        if voltage.nominal:
-            words.append(f"{plain(voltage.nominal)} nominal")
-        words.append(f"{plain(voltage.max)} at most" if voltage.max else "highest voltage not known")
-        rows.append(("Voltage", ", ".join(words) + (" (voltage class B)" if circuit.is_class_b else "")))
-    rows += [(f"Source: {source.called or source.name}", _source(source, naming)) for source in circuit.sources]
-    if circuit.rotation:
-        turning = circuit.rotation
-        rows.append(
-            (
-                "When turned",
-                f"with the {turning.turns_with}: {plain(turning.constant)}"
-                + (f", at most {plain(turning.at_most)}" if turning.at_most else ""),
-            )
-        )
-    if circuit.monitor:
-        rows.append(("Insulation monitor", _source(circuit.monitor, naming)))
-    if circuit.stored:
-        rows += _stored(circuit.stored)
-    for point in circuit.dead_at:
-        access = Markup(" (behind {})").format(naming.link(point.access)) if point.access else ""
-        rows.append(("Proved dead between", Markup("{}{}").format(naming.pair(point.pair), access)))
-    rows += [(f"Safe: {key.replace('_', ' ')}", both(limit)) for key, limit in circuit.safe]
-    if circuit.sealed_in:
-        rows.append(("Sealed in", naming.link(circuit.sealed_in)))
-    if circuit.location:
-        rows.append(("Where", circuit.location))
-    return Card(circuit.id, circuit.name, tuple(rows))
-
-
-def _stored(stored: Stored) -> Iterator[tuple[str, Cell]]:
-    """What the circuit keeps; what the author asked for and did not get is said too."""
-    for label, key in (
-        ("Capacitance", "capacitance"),
-        ("Bleed resistance", "bleed"),
-        ("To chassis", "to_chassis"),
-        ("Waiting time stated", "stated_wait"),
-    ):
-        if value := getattr(stored, key):
-            yield label, plain(value)
-        elif key in stored.not_known:
-            yield label, "not published by the maker"
-        elif key in stored.none:
-            yield label, "none: nothing discharges it by itself" if key == "bleed" else "none"
-
-
-def _source(source: Source, naming: Naming) -> Cell:
-    if source.kind == "none":
-        return "none"
-    if source.kind == "never":
-        return "nothing takes it off"
-    ways = [naming.links(way) for way in source.taken_off_by]
-    return Markup("taken off by {}").format(Markup("; or by ").join(ways))
-
-
-def _photo(item: IsolationPoint | Connector | Part, folder: str, album: Album) -> Markup:
-    return photo_figure(item.photo, folder, item.name, album)
-
-
-def _point(point: IsolationPoint, naming: Naming, photo: Markup) -> Card:
-    rows: list[tuple[str, Cell]] = [("Kind", capital(point.kind))]
-    if point.location:
-        rows.append(("Where", point.location))
-    if point.breaks:
-        rows.append(("Breaks", point.breaks))
-    live = [f"{place.place}{', ' + plain(place.voltage) if place.voltage else ''}" for place in point.leaves_live]
-    rows.append(("Stays live at it", Markup("<strong>{}</strong>").format("; ".join(live)) if live else "nothing"))
-    if point.first:
-        rows.append(("First", naming.links(point.first)))
-    if point.only_when:
-        rows.append(("Only while", condition_words(point.only_when, naming)))
-    rows.append(("Secured by", point.secure_with or "cannot be secured"))
-    return Card(point.id, point.name, tuple(rows), photo=photo)
-
-
-def _connector(connector: Connector, naming: Naming, photo: Markup) -> Card:
-    rows: list[tuple[str, Cell]] = []
-    if connector.location:
-        rows.append(("Where", connector.location))
-    if connector.halves:
-        rows.append(("Halves", f"device: {connector.halves[0]}; cable: {connector.halves[1]}"))
-    pins = []
-    for pin in connector.pins.values():
-        circuit = naming.link(pin.device_circuit) if pin.device_circuit else "none"
-        if pin.device_circuit != pin.cable_circuit:
-            circuit = Markup("device: {}; cable: {}").format(
-                circuit, naming.link(pin.cable_circuit) if pin.cable_circuit else "none"
-            )
-        bus = naming.vehicle.buses.get(pin.bus) if naming.vehicle and pin.bus else None
-        wire = ", ".join(filter(None, (pin.colour, plain(pin.area))))
-        pins.append(Row((pin.number, pin.signal, circuit if bus is None else bus.name, wire)))
-    return Card(
-        connector.id, f"{connector.id} {connector.name}", tuple(rows), connector_face(connector),
-        _table(("Pin", "Signal", "Circuit or bus", "Wire"), pins), photo, connector.id,
-    )  # fmt: skip
-
-
-def connector_face(connector: Connector) -> Markup:
-    """The pins as they lie, seen from the mating side."""
-    if not connector.face:
-        return Markup("")
-    rows = Markup("").join(
-        Markup('<span class="bl-face-row">{}</span>').format(
-            Markup("").join(Markup('<span class="bl-face-pin">{}</span>').format(pin) for pin in row)
-        )
-        for row in connector.face
-    )
-    seen = lower(connector.seen_from or "the mating side of the cable half")
-    return Markup(
-        '<figure class="bl-face" tabindex="0" aria-label="Pins seen from {}">{}'
-        "<figcaption>Seen from {}</figcaption></figure>"
-    ).format(seen, rows, seen)
-
-
-def _part(part: Part, naming: Naming, photo: Markup) -> Card:
-    rows: list[tuple[str, Cell]] = []
-    if part.location:
-        rows.append(("Where", part.location))
-    if part.circuits:
-        rows.append(("Circuits", naming.links(part.circuits)))
-    if part.exposes:
-        rows.append(("Bare when it is off", naming.links(part.exposes)))
-    if part.sealed:
-        rows.append(("Sealed", "never opened in the bay"))
-    if part.connectors:
-        rows.append(("Connectors", naming.links(part.connectors)))
-    if part.mass:
-        rows.append(("Mass", both(part.mass)))
-    if part.highest_test_voltage:
-        rows.append(("Highest test voltage", plain(part.highest_test_voltage)))
-    for number in part.numbers:
-        notes = [
-            number.price,
-            lead_words(number.lead_time),
-            number.seen and f"asked {number.seen}",
-        ]
-        text = f"{number.number}" + (f" (replaces {', '.join(number.replaces)})" if number.replaces else "")
-        rows.append(("Number", ", ".join((text, *(note for note in notes if note)))))
-    return Card(part.id, part.name, tuple(rows), photo=photo)
-
-
-def torque_source(fastener: Fastener) -> str:
-    """How a rule computes the torque, with its source."""
-    done = fastener.torque_by.computed if fastener.torque_by is not None else None
-    return f"{done.words} ({done.source})" if done is not None else ""
-
-
-def fastener_table(vehicle: Vehicle, naming: Naming) -> Table | None:
-    """All fasteners of a vehicle with their torques."""
-    rows = []
-    for item in vehicle.fasteners.values():
-        holds = (
-            naming.link(item.part)
-            if item.part
-            else naming.link(item.point)
-            if item.point
-            else Markup(", ").join(naming.contact(contact) for contact in item.terminal)
-        )
-        torque = both(item.torque) + (f", then turn {plain(item.then_turn)}" if item.then_turn else "")
-        notes = [
-            item.order,
-            item.one_use and "use new ones",
-            item.yields and "tightened into yield",
-            item.into and f"into {item.into}",
-            torque_source(item),
-        ]
-        rows.append(Row((
-            naming.plain(item.id), holds, screws(item),
-            Markup('<strong class="bl-figure">{}</strong>').format(torque), "; ".join(note for note in notes if note),
-        ), item.id))  # fmt: skip
-    return _table(("Fastener", "Holds", "Thread", "Torque", "Note"), rows)
-
-
-def _cables(vehicle: Vehicle, naming: Naming) -> Table | None:
-    rows = [
-        Row((
-            cable.name, naming.link(cable.circuit) if cable.circuit else "none",
-            naming.pair(cable.between) if cable.between else "",
-            both(cable.area), both(cable.length), cable.location or "",
-        ), cable.id)
-        for cable in vehicle.cables.values()
-    ]  # fmt: skip
-    return _table(("Cable", "Circuit", "Between", "Cross-section", "Length", "Where"), rows)
-
-
-def _buses(vehicle: Vehicle, naming: Naming) -> Table | None:
-    rows = [
-        Row((bus.name, bus.kind, plain(bus.rate), naming.links(bus.terminated_in)), bus.id)
-        for bus in vehicle.buses.values()
-    ]
-    return _table(("Bus", "Kind", "Bit rate", "Terminated in"), rows)
-
-
-def _codes(vehicle: Vehicle) -> Table | None:
-    rows = [
-        Row((link(f"../codes.html#{code.code}", code.code), code.means, code.fault or ""), code.code)
-        for code in vehicle.codes.values()
-    ]
-    return _table(("Code", "Meaning", "Announces"), rows)
-
-
-def _variants(vehicle: Vehicle) -> Table | None:
-    rows = []
-    for variant in vehicle.variants.values():
-        years = f"{variant.built.first} to {variant.built.last or 'today'}" if variant.built else ""
-        rows.append(Row((variant.name, years, variant.told_by or ""), variant.id))
-    return _table(("Variant", "Built", "Told by"), rows)
 
 
 def _search(vehicle: Vehicle, folder: str) -> Iterator[SearchRecord]:
