@@ -22,6 +22,7 @@ from .model.record import Record
 from .model.vehicle import Vehicle
 from .model.workshop import Workshop
 from .rules.case import Case
+from .rules.consequences import without_consequences
 from .rules.outlook import Look, Looks, Outlook
 from .rules.run import Locate, run_rules, run_walk_rules
 from .safety.breaches import Court
@@ -138,7 +139,12 @@ class Inspector:
 
             def find(locate: Locate, name: str = name) -> Iterator[Finding]:
                 self.walked.append(name)
-                return run_walk_rules(own[name], replace(case, walked=court.breaches(name)), locate)
+
+                def note(file: str) -> None:
+                    scope.outlook.note(Look("text", file))
+
+                walked = without_consequences(name, court.breaches(name), surveyor, case, note)
+                return run_walk_rules(own[name], replace(case, walked=walked), locate)
 
             yield from _kept(self._of_walks, name, own[name].file, around + basis, find, scope)
 

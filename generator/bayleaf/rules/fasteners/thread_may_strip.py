@@ -64,17 +64,18 @@ def check_vehicle(vehicle: Vehicle, case: Case) -> Iterator[Fault]:
     """Fasteners of the profile that say into what and how far they are screwed."""
     for at, joint, name in joints_of(vehicle):
         strength = _strength((joint.into or "").lower())
-        if joint.torque is None or not joint.engagement or strength is None or not joint.is_computable:
+        deep = joint.engagement or 0.0
+        if joint.torque is None or deep <= 0 or strength is None or not joint.is_computable:
             continue
         low, high = (joint.friction.low, joint.friction.high) if joint.friction is not None else (FRICTION["B"][1],) * 2
         _, most = preloads_of_torque(joint.thread or "", joint.torque[1], low, high)
-        bears = stripping_load(joint.thread or "", joint.engagement, strength)
+        bears = stripping_load(joint.thread or "", deep, strength)
         beyond = highest_utilisation(joint.thread or "", joint.strength_class or "", joint.torque[1], low) > 1
         if most > bears and not (beyond and not joint.yields):  # one mistake, one error: the bolt is told already
             yield Fault(
                 torque_key(at),
                 f"{newton_metres(joint.torque[1])} pulls `{name}` with up to {most:.3g} kN; "
-                f"{joint.engagement:g} mm of thread in {joint.into} bear {bears:.3g} kN",
+                f"{deep:g} mm of thread in {joint.into} bear {bears:.3g} kN",
                 f"where the friction is {low:g}, with {strength:g} MPa for what is tapped",
                 "write the right torque or engagement; what bears more is said under `into`: `aluminium, 250 MPa`, `thread insert`",
             )

@@ -160,9 +160,8 @@ def mending(breach: Breach, case: Case) -> str:
     before = f"before step {breach.spots[0].step.number}" if breach.spots else "before this end"
     if lacks.never:
         return f"nothing takes `{circuit}` off; leave it closed, or write in the profile what does"
-    isolation = isolation_of(circuit, case)
-    own = {spot.procedure.id for spot in breach.spots}
-    if lacks.open and lacks.open != ("mode-off",) and isolation is not None and isolation not in own:
+    isolation = isolation_asked(breach, case)
+    if isolation is not None:
         return f"add `perform: {isolation}` {before}, on every path"
     parts = []
     if "mode-off" in lacks.open:
@@ -182,6 +181,15 @@ def mending(breach: Breach, case: Case) -> str:
         proof = "prove_dead" if _is_electrical(circuit, case) else "prove_safe"
         parts.append(f"`{proof}: {circuit}` ({', '.join(lacks.pairs)})")
     return f"add {before}: {', then '.join(parts)}" if parts else f"mend what stands {before}"
+
+
+def isolation_asked(breach: Breach, case: Case) -> str | None:
+    """The isolation procedure that has to be performed before the step; None where something else is lacking."""
+    lacks = breach.lacks
+    if lacks is None or lacks.never or not lacks.open or lacks.open == ("mode-off",):
+        return None
+    isolation = isolation_of(breach.demand.circuit, case) if isinstance(breach.demand, Demand) else None
+    return None if isolation in {spot.procedure.id for spot in breach.spots} else isolation
 
 
 def isolation_of(circuit: str, case: Case) -> str | None:
