@@ -14,15 +14,15 @@ import os
 import shutil
 import statistics
 import subprocess
+import sys
 import tempfile
 import threading
 from pathlib import Path
 
-from bayleaf.manual import load_manual
-from bayleaf.mkdocs_shell import open_shell
-from bayleaf.pages.all import all_pages
-
 ROOT = Path(__file__).resolve().parents[2]
+sys.path.insert(0, str(ROOT / "tests"))  # it is run as a script
+from demo_kit import demo_shell  # noqa: E402
+
 PAGES = (
     "index.html", "larkway-m12/vehicle.html", "thistledown-v4/starter-generator-no-output.html",
     "larkway-m12/find-insulation-fault.html", "larkway-m12/find-insulation-fault.briefing.html", "codes.html",
@@ -101,8 +101,7 @@ class _Compressed(_Quiet):
 
 
 def _rendered(site: Path) -> Path:
-    manual = load_manual(ROOT)
-    open_shell(ROOT / "mkdocs.yml", all_pages(manual), manual.findings).write(site)
+    demo_shell().write(site)
     return site
 
 

@@ -8,13 +8,12 @@ import sys
 import tempfile
 from pathlib import Path
 
-from bayleaf.manual import load_manual
-from bayleaf.mkdocs_shell import open_shell
-from bayleaf.pages.all import all_pages
-from bayleaf.pages.tags import Tags
 from playwright.sync_api import sync_playwright
 
 ROOT = Path(__file__).resolve().parents[2]
+sys.path.insert(0, str(ROOT / "tests"))  # it is run as a script
+from demo_kit import demo_shell  # noqa: E402
+
 OUT = ROOT / "out"
 PAGES = (
     "index", "vehicles", "codes", "limits", "torques", "tools", "larkway-m12/vehicle", "larkway-m12/isolate-traction",
@@ -30,10 +29,9 @@ _ARGUMENTS = ("--no-sandbox", "--disable-gpu", "--disable-background-networking"
 def main() -> None:
     """Renders the demo into a temporary folder and takes the pictures."""
     OUT.mkdir(exist_ok=True)
-    manual = load_manual(ROOT)
     with tempfile.TemporaryDirectory() as folder, sync_playwright() as playwright:
         site = Path(folder) / "site"
-        open_shell(ROOT / "mkdocs.yml", all_pages(manual), manual.findings, tags=Tags(manual)).write(site)
+        demo_shell().write(site)
         browser = playwright.chromium.launch(
             executable_path=os.environ.get("BAYLEAF_BROWSER", "chromium"), args=list(_ARGUMENTS)
         )
