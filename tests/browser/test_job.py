@@ -35,7 +35,7 @@ def test_a_whole_job_from_the_first_tick_to_the_record(context: Any, base: str) 
     assert 2 == done.count("bus")
     assert {"isolate/prove", "dead-again", "heater"} <= set(done)
     assert "isolate/timer-series-1" not in done
-    assert ("2026-0421", "larkway-m12/find-insulation-fault", 2, "series-2") == (
+    assert ("2026-0421", "larkway-m12/find-insulation-fault", 3, "series-2") == (
         record.job, record.procedure, record.revision, record.variant,
     )  # fmt: skip
     verdicts = [entry.verdict for entry in record.entries if entry.step == ("bus",)]
@@ -374,7 +374,7 @@ def test_a_new_revision_is_told(context: Any, site: Path) -> None:
     tab.evaluate("bayleafJob.desk.job.revision = 2; bayleafJob.desk.keep()")
     tab.reload()
 
-    assert "begun with revision 2; the page holds revision 3" in lost(tab)
+    assert "begun with revision 2; the page holds revision 4" in lost(tab)
 
 
 def test_a_record_written_by_hand_is_taken_up(context: Any, site: Path) -> None:

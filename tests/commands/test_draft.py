@@ -232,7 +232,7 @@ def test_from_a_record_that_lies_elsewhere(
         (("--from", "2026-9999"), "", "", "there is no record 2026-9999, neither as a path nor as the number of a job"),
         (("--from", "2026-0433", "--kind", "repair"), "", "", "with --from the record says all but --title and --name"),
         (("--from", "2026-0433"), "find-insulation-fault", "find-rattle", "this manual has no such procedure"),
-        (("--from", "2026-0433"), "revision: 2", "revision: two", "Put the record right first."),
+        (("--from", "2026-0433"), "revision: 3", "revision: two", "Put the record right first."),
         (("--from", "2026-0433", "--name", "isolate-traction"), "", "", "isolate-traction is there already"),
     ],
 )
