@@ -71,3 +71,22 @@ def test_every_file_is_seen_on_one_page(tmp_path: Path, file: str, expected: str
     place = shown(file, ManualKeeper(write_manual(tmp_path, {})).manual())
 
     assert expected == (place and place.url)
+
+
+def test_only_the_search_makes_every_page(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """What else a page asks for, there or not, costs nothing: with a thousand procedures nobody waits for all of them."""
+    preview = _made(_Maker(write_manual(tmp_path, {}), stay=False), ())
+    made: list[str] = []
+
+    def pieces(_: object) -> dict[str, str]:
+        made.append("all")
+        return {"search/index.js": "0"}
+
+    monkeypatch.setattr(type(preview.shell), "search_pieces", pieces)
+
+    for url in ("version.js", "sw.js", "assets/job.js", "assets/gone.js", "test-van/job.html", "gone.html"):
+        preview.answer(url)
+    assert [] == made
+    for url in ("search/index.js", "search/k0.js"):
+        preview.answer(url)
+    assert ["all"] == made

@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Any, Protocol
 
 from ..manual import Manual
-from . import offline
+from . import offline, search_index
 from .shown import Shown, bar, notes, page_of
 
 #: Where a page asks whether anything was saved since.
@@ -60,7 +60,7 @@ class Preview:
                 return found, mimetypes.guess_type(url)[0] or "application/octet-stream"
             if url == offline.WORKER:
                 return offline.RETIRED.encode("utf-8"), "text/javascript; charset=utf-8"
-            if url.endswith(".js"):
+            if url.startswith(f"{search_index.FOLDER}/"):  # only the search needs every page
                 if self.pieces is None:
                     self.pieces = self.shell.search_pieces()
                 if url in self.pieces:

@@ -29,6 +29,8 @@ from ..pages.body import SearchRecord
 from .facts import NO_FACTS, ManualFacts
 from .search_text import counts, normal, squeezed
 
+#: The folder of the pieces in the site.
+FOLDER = "search"
 #: A piece is closed once it holds so many characters: about one round trip on a workshop's radio link.
 PIECE_SIZE = 24_000
 #: A step title such as "Secure the service disconnect" stands in every procedure; so many are enough.
@@ -69,7 +71,9 @@ def build(records: Iterable[SearchRecord], titles: Mapping[str, str], facts: Man
     }
     files = {"index": _json(index), **files}
     version = hashlib.sha256("".join(files.values()).encode("utf-8")).hexdigest()[:12]
-    return {f"search/{name}.js": f'bayleafSearch.take("{name}","{version}",{text});\n' for name, text in files.items()}
+    return {
+        f"{FOLDER}/{name}.js": f'bayleafSearch.take("{name}","{version}",{text});\n' for name, text in files.items()
+    }
 
 
 def _units(records: Iterable[SearchRecord], titles: Mapping[str, str], facts: ManualFacts) -> list[Unit]:
