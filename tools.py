@@ -122,7 +122,7 @@ def test() -> None:
     run(PYTHON, "-m", "bayleaf", "check")
     run(PYTHON, "-m", "mkdocs", "build", "--strict", "--quiet", NO_MKDOCS_2_WARNING="1")  # no news of the theme
     tools = {"BAYLEAF_BROWSER": path, "BAYLEAF_NODE": script_runner, "BAYLEAF_YAML_SERVER": server}
-    run(PYTHON, "-m", "pytest", "--numprocesses", "auto", "--dist", "loadfile", **tools)
+    run(PYTHON, "-m", "pytest", "--numprocesses", "auto", "--dist", "loadfile", "--no-loadscope-reorder", **tools)
 
 
 def bench() -> None:

@@ -22,6 +22,7 @@ from bayleaf.manual_files import find_files
 from bayleaf.rules.rule import all_rules
 from kit import BASES, ISOLATION, completed
 from referencing import Registry, Resource
+from thinned import IS_CAMPAIGN
 
 KINDS = ("vehicle", "procedure", "workshop", "record")
 CHECKOUT = Path(__file__).parents[2]
@@ -140,7 +141,7 @@ def test_both_find_nothing_in_what_is_right_and_the_same_in_what_is_not(kind: st
 def test_both_find_the_same_in_mutated_trees() -> None:
     """Compared are the path and the keyword of every fault."""
     keywords: Counter[str] = Counter()
-    for kind, data in many(2_400, seed=1):
+    for kind, data in many(8_000 if IS_CAMPAIGN else 800, seed=1):
         found = fast(kind, data)
         keywords.update(fault[-1] for fault in found)
 
@@ -177,7 +178,7 @@ def test_what_is_left_of_a_faulty_tree_fits_the_schema_and_can_be_read() -> None
     """Left over may be only what is missing, and texts that the parsers of values judge."""
     # `anyOf`: a step without an action, told by itself
     told = 0
-    for kind, data in many(6_000, seed=2):
+    for kind, data in many(20_000 if IS_CAMPAIGN else 1_500, seed=2):
         before = copy.deepcopy(data)
         shaped = check_shape(Tree(data), kind)  # type: ignore[arg-type]
         reader = Reader(Tree(data), shaped.broken)  # type: ignore[arg-type]

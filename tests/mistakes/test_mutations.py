@@ -12,6 +12,7 @@ from bayleaf.manual import ManualKeeper
 from bayleaf.manual_files import File
 from demo_kit import DAY, ROOT
 from mistakes.mutations import KINDS, mutated
+from thinned import some
 
 #: Slips of each kind in each procedure.
 TIMES = 1
@@ -26,7 +27,7 @@ def counted(folder: Path) -> dict[str, Counter[int]]:
     """
     found: dict[str, Counter[int]] = {kind.__name__: Counter() for kind in KINDS}
     keeper = ManualKeeper(folder)
-    for procedure in keeper.manual(DAY).procedures.values():
+    for procedure in some([*keeper.manual(DAY).procedures.values()], 2):
         right = (folder / procedure.file).read_text(encoding="utf-8")
         random = Random(procedure.id)
         for kind in KINDS * TIMES:
