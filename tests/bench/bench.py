@@ -24,7 +24,7 @@ from pathlib import Path
 from typing import Any
 
 _BEGUN = time.process_time()
-_TODAY = "2026-11-20"
+_TODAY = "2026-11-29"
 
 
 def main() -> None:

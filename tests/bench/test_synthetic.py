@@ -10,7 +10,7 @@ from bayleaf.manual import Manual, load_manual
 from bayleaf.mkdocs_shell import open_shell
 from bayleaf.model import actions
 from bayleaf.pages.all import all_pages
-from kit import TODAY
+from demo_kit import DAY
 
 sys.path.insert(0, str(Path(__file__).parent))  # the scripts of this folder find each other by name
 
@@ -32,7 +32,7 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
 @pytest.fixture(scope="module")
 def manual(folder: Path) -> Manual:
     """The same, read and checked."""
-    return load_manual(folder, TODAY)
+    return load_manual(folder, DAY)
 
 
 def jobs(manual: Manual) -> list[str]:

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 from fractions import Fraction
+from functools import cache
 from itertools import product
 from typing import Any, NamedTuple
 
@@ -77,6 +78,7 @@ def at_edges(case: Case, step: Fraction) -> list[Case]:
     ]  # fmt: skip
 
 
+@cache
 def all_cases() -> list[Case]:
     cases: list[Case] = []
     for (name, what, symbol, step, limits), guard in product(INSTRUMENTS, GUARDS):
@@ -92,9 +94,6 @@ def all_cases() -> list[Case]:
                     case._replace(ranges=tuple(replace(one, accuracy=None) for one in ranges)), Fraction(step)
                 )
     return list(dict.fromkeys(cases))
-
-
-CASES = all_cases()
 
 
 def field(case: Case) -> dict[str, Any]:
@@ -143,16 +142,16 @@ def differences(found: list[Any], cases: list[Case]) -> list[Any]:
 
 def test_the_table_holds_both_sides_of_every_edge() -> None:
     """At least 300 readings; every verdict many times, and readings one digit apart whose verdicts differ."""
-    exits = [case.of_python.judgement.exit for case in CASES if isinstance(case.of_python, Judged)]
+    exits = [case.of_python.judgement.exit for case in all_cases() if isinstance(case.of_python, Judged)]
 
-    assert len(CASES) >= 300
+    assert len(all_cases()) >= 300
     assert {"within", "below", "above", "not_decided"} == set(exits)
     assert min(exits.count(one) for one in set(exits)) >= 30
 
 
 def test_the_page_judges_as_python_does(node: Node) -> None:
     """Exit, error and band, exactly."""
-    assert [] == differences(in_javascript(node, CASES), CASES)
+    assert [] == differences(in_javascript(node, all_cases()), all_cases())
 
 
 @pytest.mark.parametrize(
@@ -174,7 +173,7 @@ def test_a_planted_fault_is_found(node: Node, right: str, planted: str) -> None:
     script = asset("reading.js")
     assert right in script
 
-    assert [] != differences(in_javascript(node, CASES, script.replace(right, planted)), CASES)
+    assert [] != differences(in_javascript(node, all_cases(), script.replace(right, planted)), all_cases())
 
 
 def test_an_overload_is_known_by_both(node: Node) -> None:
