@@ -177,8 +177,8 @@ def _left(kind: str, data: Any) -> Iterator[str]:
 def test_what_is_left_of_a_faulty_tree_fits_the_schema_and_can_be_read() -> None:
     """Left over may be only what is missing, and texts that the parsers of values judge."""
     # `anyOf`: a step without an action, told by itself
-    told = 0
-    for kind, data in many(20_000 if IS_CAMPAIGN else 1_500, seed=2):
+    told, count = 0, 20_000 if IS_CAMPAIGN else 1_500
+    for kind, data in many(count, seed=2):
         before = copy.deepcopy(data)
         shaped = check_shape(Tree(data), kind)  # type: ignore[arg-type]
         reader = Reader(Tree(data), shaped.broken)  # type: ignore[arg-type]
@@ -189,4 +189,4 @@ def test_what_is_left_of_a_faulty_tree_fits_the_schema_and_can_be_read() -> None
         assert fast(kind, data) == set() or shaped.findings or reader.findings
         assert {"required", "pattern", "anyOf"} >= set(_left(kind, shaped.data))
 
-    assert 3_000 <= told
+    assert count / 2 <= told
