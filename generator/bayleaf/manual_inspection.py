@@ -143,8 +143,14 @@ class Inspector:
                 def note(file: str) -> None:
                     scope.outlook.note(Look("text", file))
 
-                walked = without_consequences(name, court.breaches(name), surveyor, case, note)
-                return run_walk_rules(own[name], replace(case, walked=walked), locate)
+                every = court.breaches(name)
+                walked = without_consequences(name, every, surveyor, case, note)
+                told = list(run_walk_rules(own[name], replace(case, walked=walked), locate))
+                if len(walked) < len(every) and not any(one.severity == "error" for one in told):
+                    told = list(
+                        run_walk_rules(own[name], replace(case, walked=every), locate)
+                    )  # an error is never hidden
+                return iter(told)
 
             yield from _kept(self._of_walks, name, own[name].file, around + basis, find, scope)
 

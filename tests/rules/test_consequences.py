@@ -2,9 +2,11 @@
 
 from collections.abc import Iterator
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 from bayleaf.graph.build import build_graph
+from bayleaf.manual import load_manual
 from bayleaf.model.actions import Perform
 from bayleaf.model.procedure import Procedure
 from bayleaf.rules.case import Case
@@ -13,6 +15,7 @@ from bayleaf.rules.outlook import Outlook
 from bayleaf.safety.breaches import Breach, Court
 from bayleaf.safety.survey import Surveyor
 from demo_kit import DAY, demo
+from kit import PLACES, PROCEDURE, TODAY, write_manual
 from safety.demo_mutants import mutants
 
 MANUAL = demo()
@@ -86,3 +89,13 @@ def test_nothing_is_left_out_where_no_isolation_is_missing() -> None:
     for mutant in mutants("not refitted", whole.id):
         every, told = found(replace(whole, steps=mutant.steps))
         assert every == told
+
+
+def test_an_error_is_never_hidden(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Where what stays would only warn, or is not told at all, everything is told."""
+    folder = write_manual(tmp_path, {PLACES["procedure"]: PROCEDURE + "  - remove: inverter-cover\n"})
+    told = load_manual(folder, TODAY).findings
+    assert {"cover-opened-too-early", "left-out-of-place"} <= {one.rule for one in told}
+
+    monkeypatch.setattr("bayleaf.manual_inspection.without_consequences", lambda *_: ())
+    assert {one.rule for one in told} <= {one.rule for one in load_manual(folder, TODAY).findings}

@@ -35,10 +35,17 @@ def without_consequences(
         for one in (isolation, *surveyor.called(isolation)):
             note(surveyor.procedures[one].file)
         mended = _surveyor(surveyor, _with_performed(procedure, at, isolation), case)
-        left = {one.identity for one in Court(mended, case.proof_holds).breaches(name)}
-        if breach.identity not in left:
-            return tuple(one for one in breaches if one is breach or one.identity in left)
+        left = Court(mended, case.proof_holds).breaches(name)
+        if breach.identity not in {one.identity for one in left}:
+            still = set(map(_about, left))
+            return tuple(one for one in breaches if one is breach or _about(one) in still)
     return breaches
+
+
+def _about(breach: Breach) -> tuple[object, object]:
+    """What is wrong with what, at whatever step: a cover that is left off is so whoever took it off."""
+    kind, _, subject, _ = breach.identity
+    return kind, subject
 
 
 def _with_performed(procedure: Procedure, at: int, isolation: str) -> Procedure:
