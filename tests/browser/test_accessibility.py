@@ -32,8 +32,20 @@ def tab(scheme: str, browser: Any) -> Iterator[Any]:
 RULES: dict[str, dict[str, Any]] = {
     "light": {}, "dark": {"runOnly": {"type": "rule", "values": ["color-contrast", "link-in-text-block"]}},
 }  # fmt: skip
-#: Of a table of hundreds of rows the first ten are looked at: the others are made by the same lines.
-FIRST_ROWS = {"exclude": [["tr:nth-child(n+11)"]]}
+#: A hundred rows or steps are made by the same lines: of elements that are alike in tag, class, role and all that they
+#: stand in, the first two are looked at, and in a campaign all.
+ALIKE = """() => {
+  const seen = new Map(), names = new Map([[document.documentElement, ""]]);
+  for (const one of document.body.querySelectorAll("*")) {
+    const parent = one.parentElement;
+    if (parent.closest("[data-alike]")) continue;
+    const name = `${names.get(parent) ?? ""} ${one.localName}.${one.getAttribute("class") ?? ""}.${one.getAttribute("role") ?? ""}`;
+    names.set(one, name);
+    const count = (seen.get(name) ?? 0) + 1;
+    seen.set(name, count);
+    if (count > 2) one.dataset.alike = "";
+  }
+}"""
 
 
 def told(tab: Any, options: dict[str, Any] | None = None) -> list[str]:
@@ -41,7 +53,9 @@ def told(tab: Any, options: dict[str, Any] | None = None) -> list[str]:
     # What is laid out only when it comes near moves while axe-core scrolls, and lies below the bar when it looks.
     tab.add_style_tag(content="* { content-visibility: visible !important; }")
     options = {"resultTypes": ["violations"], **(options or {})}
-    found = Axe().run(tab, None if IS_CAMPAIGN else FIRST_ROWS, options).response["violations"]
+    if not IS_CAMPAIGN:
+        tab.evaluate(ALIKE)
+    found = Axe().run(tab, {"exclude": [["[data-alike]"]]}, options).response["violations"]
     return [f"{tab.url} {one['id']} {one['impact']} {one['nodes'][0]['html'][:120]}" for one in found]
 
 

@@ -1,5 +1,6 @@
 """The preview: a server of this machine alone that shows what was saved last, and does not die of a mistake."""
 
+import functools
 import http.client
 import json
 import os
@@ -222,7 +223,10 @@ def test_ctrl_c_ends_it_with_130(tmp_path: Path) -> None:
     """Stopping it is no failure: one word, no traceback."""
     folder = write_manual(tmp_path / "manual", {})
     call = [sys.executable, "-m", "bayleaf", "preview", "--port", "0"]
-    with subprocess.Popen(call, cwd=folder, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True) as process:
+    # In a script that runs in the background the signal is ignored, and a process inherits that.
+    heard = functools.partial(signal.signal, signal.SIGINT, signal.SIG_DFL)
+    pipes = {"stdout": subprocess.PIPE, "stderr": subprocess.PIPE}
+    with subprocess.Popen(call, cwd=folder, text=True, preexec_fn=heard, **pipes) as process:
         assert process.stdout is not None
         assert "http://127.0.0.1:" in process.stdout.readline()
         process.send_signal(signal.SIGINT)
