@@ -1,14 +1,16 @@
 """Paper, as Chromium prints it: A4 and Letter, blank and filled in, no step split, number and revision on every sheet."""
 
 import re
-import shutil
 from collections.abc import Iterator
+from contextlib import redirect_stdout
+from io import StringIO
 from pathlib import Path
 from unicodedata import normalize
 
 import pypdfium2
 import pytest
 import zxingcpp
+from bayleaf.commands import run
 from bayleaf.manual import Manual, load_manual
 from bayleaf.mkdocs_shell import open_shell
 from bayleaf.mkdocs_shell.direct import Shell
@@ -57,14 +59,12 @@ def shell() -> Shell:
     return demo_shell()
 
 
-@pytest.fixture(scope="module")
-def one_vehicle(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """One vehicle of the demo manual and three of its procedures, printed in a fraction of the time."""
-    folder = tmp_path_factory.mktemp("one") / "manual"
-    others = shutil.ignore_patterns("larkway-*", "thistledown-*", *("replace-[!l]*", "seal-*", "inspect-*", "check-*"))
-    shutil.copytree(ROOT / "procedures", folder / "procedures", ignore=others)
-    shutil.copy(ROOT / "mkdocs.yml", folder)
-    return folder
+@pytest.fixture
+def begun(tmp_path: Path) -> Path:
+    """The manual that `bayleaf start` writes: one vehicle with three procedures, printed in a fraction of the time."""
+    with redirect_stdout(StringIO()):
+        assert 0 == run(["start", str(tmp_path / "begun")])
+    return tmp_path / "begun"
 
 
 def _texts(pdf: Path) -> list[str]:
@@ -133,9 +133,13 @@ def test_a_job_that_was_worked_on_is_printed_with_its_readings(
 
 def test_the_flow_is_printed_in_parts_with_every_step(shell: Shell, demo: Manual, tmp_path: Path) -> None:
     """Two parts beside each other, none higher than a sheet of Letter; every step of the procedure is in one of them."""
-    html = shell.page_html(f"{LONGEST}.html").partition('class="bl-flow-paper"')[2]
-    told = re.findall(r"<figcaption>Steps? (\S+)(?: to (\S+))? \(part (\d+) of (\d+)\)", html)
-    texts = _texts(outputs.write_pdf(shell, LONGEST, "letter", tmp_path))
+    url = f"{LONGEST}.html"
+    parts = parts_of(shell.page_html(url), url, shell.asset)
+    drawn = parts.article.partition('class="bl-flow-paper"')[2]
+    told = re.findall(r"<figcaption>Steps? (\S+)(?: to (\S+))? \(part (\d+) of (\d+)\)", drawn)
+    style = f"{outputs._size('letter')} .bl-step {{ display: none; }}"
+    chromium.print_pdf(single_file(parts, more_style=style, with_scripts=False), tmp_path / "made.pdf")
+    texts = _texts(tmp_path / "made.pdf")
     sheets = [text for text in texts if re.search(r"part \d+ of", text)]
     steps = demo.procedures[LONGEST].steps
     printed = "\n".join(sheets)
@@ -165,22 +169,22 @@ def test_every_sheet_names_title_number_revision_and_its_place_among_all(
     assert [] == [at for at, text in enumerate(texts, 1) if line not in text or procedure.title not in text]
 
 
-def test_the_whole_manual_has_contents_with_the_numbers_of_its_sheets(one_vehicle: Path, tmp_path: Path) -> None:
+def test_the_whole_manual_has_contents_with_the_numbers_of_its_sheets(begun: Path, tmp_path: Path) -> None:
     """The number beside a title is that of the first sheet with this title in its margin, for every page in its order."""
-    manual = load_manual(one_vehicle, DAY)
+    manual = load_manual(begun, DAY)
     facts = facts_of(manual)
-    shell = open_shell(one_vehicle / "mkdocs.yml", all_pages(manual), manual.findings, facts, Tags(manual))
+    shell = open_shell(begun / "mkdocs.yml", all_pages(manual), manual.findings, facts, Tags(manual))
     pages = [normalize("NFKC", text) for text in _texts(outputs.write_manual_pdf(shell, facts, "A4", tmp_path))]
     urls = outputs.bound_urls(shell.urls, facts)
     first = next(at for at, text in enumerate(pages, 1) if _margin(text) == shell.title(urls[0]))
     contents = re.sub(r"^Sheet \d+ of \d+$", "", "\n".join(pages[1 : first - 1]), flags=re.MULTILINE)
     told = list(_found_in(contents.partition("Contents\n")[2], [shell.title(url) for url in urls]))
-    begun = [at for at in range(first, len(pages) + 1) if _margin(pages[at - 1]) != _margin(pages[at - 2])]
+    starts = [at for at in range(first, len(pages) + 1) if _margin(pages[at - 1]) != _margin(pages[at - 2])]
 
     assert len(urls) >= 12
-    assert {"codes.html", "torques.html", "granbrook-t8/energy.html", "granbrook-t8/review.html"} <= set(urls)
+    assert {"codes.html", "torques.html", "wrenfold-c4/energy.html", "wrenfold-c4/review.html"} <= set(urls)
     assert len(urls) == len(told)
-    assert begun == [int(number) for _, number in told]
+    assert starts == [int(number) for _, number in told]
     assert [] == [title for title, number in told if title != _margin(pages[int(number) - 1])]
 
 
