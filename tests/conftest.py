@@ -12,8 +12,15 @@ from pathlib import Path
 from typing import Any
 
 import demo_kit
+import hypothesis
 import pytest
 from bayleaf.manual import Manual
+from thinned import IS_CAMPAIGN
+
+# Half of what Hypothesis tries by itself: where a property needs more, its test says how many.
+hypothesis.settings.register_profile("short", max_examples=50)
+if not IS_CAMPAIGN:
+    hypothesis.settings.load_profile("short")
 
 
 @pytest.fixture(scope="session")

@@ -13,7 +13,7 @@ from oracle.judges import joined_only, walk
 from oracle.make import make
 from oracle.quotas import is_for_one_caller
 
-COUNT, SEED = 700, 1
+COUNT, SEED = 400, 1
 
 
 def test_the_short_campaign() -> None:
@@ -35,7 +35,7 @@ def without_bound(root: str, procedures: Mapping[str, Procedure], vehicle: Vehic
 
 def test_two_visits_show_as_much_as_any_number() -> None:
     """On these manuals no third round finds anything new."""
-    report = run(200, 2, without_bound)
+    report = run(100, 2, without_bound)
     assert [] == report.differing
     assert [] == report.longer
 

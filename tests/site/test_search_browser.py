@@ -7,6 +7,7 @@ from urllib.parse import urlsplit
 import pytest
 from bayleaf.mkdocs_shell import open_shell
 from fake_manual import facts, page, pages, record, write_manual
+from thinned import some
 
 START = {"root": "vehicles.html", "vehicle": "larkway-m12/isolate.html", "book": "book/voltage.html"}
 
@@ -70,7 +71,7 @@ FIRST = {
 }
 
 
-@pytest.mark.parametrize("start", START.values(), ids=START.keys())
+@pytest.mark.parametrize("start", some(list(START.values()), 2), ids=some(list(START), 2))
 def test_what_is_typed_finds_the_thing_first(at, start):
     """Codes, connectors, part numbers, titles, words: at every depth of the site."""
     tab = at(start)
