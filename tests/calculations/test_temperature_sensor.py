@@ -7,7 +7,6 @@ import pytest
 from bayleaf.calculations import temperature_sensor as sensor
 from hypothesis import given
 from hypothesis import strategies as st
-from ptcal.core import cvd_r
 from scipy.interpolate import interp1d
 from scipy.optimize import brentq
 from thermistor_utils import Beta_converter
@@ -29,6 +28,8 @@ def test_temperature_and_resistance_of_platinum_are_inverse(celsius: float, kind
 @pytest.mark.parametrize("celsius", [-200, -160, -40, -0.001, 0, 0.001, 25, 100, 420, 850])
 def test_another_library_gives_the_same_resistance(celsius: float) -> None:
     """`ptcal`, the equation of Callendar and Van Dusen."""
+    from ptcal.core import cvd_r  # takes longest of all to be imported
+
     assert pytest.approx(cvd_r(celsius, 100, sensor.A, sensor.B, sensor.C)) == sensor.pt_resistance(celsius)
 
 

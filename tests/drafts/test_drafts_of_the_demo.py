@@ -18,7 +18,7 @@ THINGS = {
 EACH = [(vehicle, thing) for vehicle in VEHICLES for thing in THINGS[vehicle]]
 
 
-@pytest.mark.parametrize(("vehicle", "thing"), some(EACH, 2))
+@pytest.mark.parametrize(("vehicle", "thing"), some(EACH, 3))
 def test_a_new_part_or_a_fault_at_any_part_and_connector(vehicle: str, thing: str) -> None:
     """Nothing is said of the draft but that places are to be filled, and tidying leaves it as it is."""
     for kind in ("replacement", "diagnosis"):
@@ -55,7 +55,7 @@ def test_switching_off_and_on(vehicle: str, kind: str) -> None:
 def test_without_any_procedure_the_profile_gives_the_isolation(tmp_path: Path) -> None:
     """All parts and connectors again, where no vehicle has an isolation or a return to service."""
     bench = bare(tmp_path)
-    for vehicle, thing in some(EACH, 3):
+    for vehicle, thing in some(EACH, 5):
         made = bench.draft(vehicle, "replacement", thing)
 
         assert () == bench.findings(made.file, made.text), made.text

@@ -12,6 +12,7 @@ from bayleaf.quantities.spelling import spelled
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from kit import PLACES, PROCEDURE, VEHICLE
+from thinned import IS_CAMPAIGN
 
 ROOT = Path(__file__).resolve().parents[2]
 FILES = [
@@ -104,7 +105,7 @@ def test_spelling_of_values(before: str, after: str) -> None:
 LINES = re.compile(r"(?m)^(?=[ \w-])")
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=500 if IS_CAMPAIGN else 30, deadline=None)
 @given(st.data())
 def test_whatever_was_added_nothing_is_lost(data: st.DataObject) -> None:
     """Remarks, empty lines and wider indents anywhere: same model, all remarks, and tidy at the second time."""
@@ -132,7 +133,7 @@ def test_whatever_was_added_nothing_is_lost(data: st.DataObject) -> None:
     assert sorted(re.findall("# remark [0-9]+", text)) == sorted(re.findall("# remark [0-9]+", once.after))
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=300 if IS_CAMPAIGN else 20, deadline=None)
 @given(st.randoms(use_true_random=False))
 def test_keys_in_any_order_become_one_file(random: object) -> None:
     """The keys of a step, in whatever order they are typed, are tidied to the same lines."""

@@ -33,7 +33,7 @@ def emitted() -> Iterator[tuple[str, str]]:
 
 
 def _names_in(call: ast.Call, file: str) -> Iterator[str]:
-    function = ast.unparse(call.func).rsplit(".", 1)[-1]
+    function = getattr(call.func, "id", getattr(call.func, "attr", ""))
     makers = {**_MAKERS, "Fault": 0} if file == _FAULT_OF_TEXT else _MAKERS
     if function in makers:
         number = makers[function]
