@@ -125,8 +125,8 @@ def test_the_walk_reads_no_texts(demo: Manual, in_x: Manual, kind: str) -> None:
 
 
 def test_only_the_rules_that_read_texts_mind(in_x: Manual) -> None:
-    """The texts of the demo are no reason for anything else to be silent."""
-    assert READ_TEXT == {one.rule for one in in_x.findings}
+    """The texts of the demo are no reason for anything else to be silent; what is waived is told all the same."""
+    assert READ_TEXT == {one.rule for one in in_x.findings if "waived: " not in (one.because or "")}
 
 
 def without(text: str, wanted: str) -> Iterator[tuple[str, str]]:
