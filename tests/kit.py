@@ -1,9 +1,11 @@
 """What the tests build their manuals from: a small manual that is right, and pieces to change it with."""
 
 import re
+from collections.abc import Iterable
 from datetime import date
 from pathlib import Path
 
+from bayleaf.diagnostics.finding import Finding
 from bayleaf.manual import Manual, load_manual
 
 TODAY = date(2026, 11, 1)
@@ -272,3 +274,8 @@ def write_manual(folder: Path, files: dict[str, str | bytes]) -> Path:
 def check(folder: Path, files: dict[str, str | bytes]) -> Manual:
     """The small manual with these files, read and checked on a fixed day."""
     return load_manual(write_manual(folder, files), today=TODAY)
+
+
+def unwaived(findings: Iterable[Finding]) -> list[Finding]:
+    """The findings but for the warnings that their file waives with a reason; the demo has some of these."""
+    return [one for one in findings if one.severity != "advice" or "waived: " not in (one.because or "")]

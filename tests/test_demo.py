@@ -4,13 +4,14 @@ from pathlib import Path
 
 import pytest
 from bayleaf import folders
-from bayleaf.limits.instrument import ranges_for, sharpness
+from bayleaf.limits.instrument import function_for, ranges_for, sharpness
 from bayleaf.limits.limit_rule import limit_rules
 from bayleaf.loading.tidying.tidy import Tidied, tidied
 from bayleaf.manual import Manual
 from bayleaf.manual_files import find_files
 from bayleaf.model import actions
 from bayleaf.model.procedure import Procedure
+from kit import unwaived
 
 ROOT = Path(__file__).resolve().parents[1]
 VEHICLES = ("granbrook-t8", "larkway-m12", "thistledown-v4")
@@ -21,8 +22,20 @@ def of_kind(demo: Manual, *kinds: str) -> list[Procedure]:
 
 
 def test_nothing_is_wrong_with_it(demo: Manual) -> None:
-    """The demo checks clean: no error, no warning, no advice."""
-    assert [(one.place.file, one.place.line, one.rule, one.message) for one in demo.findings] == []
+    """The demo checks clean: no error, no warning, and no advice but for what is waived with its reason."""
+    found = unwaived(demo.findings)
+
+    assert [(one.place.file, one.place.line, one.rule, one.message) for one in found] == []
+
+
+def test_what_is_waived_is_waived_for_something(demo: Manual) -> None:
+    """Each waiver of the demo answers a warning that there would be, and stays in the report with its reason."""
+    files = {one.file: one.waivers for one in (*demo.procedures.values(), *demo.vehicles.values()) if one.waivers}
+    left = unwaived(demo.findings)
+    told = {(one.place.file, one.rule) for one in demo.findings if one not in left}
+
+    assert told == {(file, waiver.rule) for file, waivers in files.items() for waiver in waivers}
+    assert len(told) >= 2
 
 
 @pytest.mark.parametrize("folder", [ROOT, folders.starter()], ids=["demo", "starter"])
@@ -142,14 +155,23 @@ def test_half_of_the_rules_for_limits_are_cited(demo: Manual) -> None:
     assert 2 * len({one.rule for one in cited}) >= len(limit_rules())
 
 
+WITHOUT_FUNCTION = {"duty cycle", "level", "speed", "angle", "time"}
+
+
 def test_every_measurement_with_an_instrument_shows_what_it_can_decide(demo: Manual) -> None:
-    """The workshop states range, resolution and accuracy of every instrument that a limit is read with."""
+    """The workshop states range, resolution and accuracy of every instrument that a limit is read with.
+
+    But for what no function of an instrument reads: duty cycle, level, speed, angle, time.
+    """
     for procedure in demo.procedures.values():
         for step in procedure.steps:
             measured = step.action
             if isinstance(measured, actions.Measure) and measured.limit is not None and measured.using is not None:
-                instrument = demo.workshop.instruments[measured.using]
-                ranges = ranges_for(measured, instrument, demo.vehicles[procedure.folder])
+                instrument, vehicle = demo.workshop.instruments[measured.using], demo.vehicles[procedure.folder]
+                if function_for(measured, instrument, vehicle) is None:
+                    assert measured.quantity in WITHOUT_FUNCTION, (procedure.id, step.number)
+                    continue
+                ranges = ranges_for(measured, instrument, vehicle)
                 found = sharpness(measured.limit, ranges, demo.workshop.policy.guard_band)
                 assert found is not None and all(end.error is not None for end in found.ends), (
                     procedure.id,

@@ -8,6 +8,7 @@ import pytest
 from bayleaf.commands import run
 from bayleaf.manual import load_manual
 from drafts_kit import DAY, ROOT, VEHICLES, bare
+from kit import unwaived
 
 TODAY = ("--today", DAY.isoformat())
 HEATER = (
@@ -30,6 +31,8 @@ def manual(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     for name in ("granbrook-t8", "thistledown-v4"):
         (tmp_path / "procedures" / name).mkdir()
         shutil.copy(ROOT / "procedures" / name / "vehicle.yml", tmp_path / "procedures" / name)
+    photos, of_a_procedure = "procedures/granbrook-t8/photos", shutil.ignore_patterns("pump-plug-green.jpg")
+    shutil.copytree(ROOT / photos, tmp_path / photos, ignore=of_a_procedure)
     (tmp_path / "records").mkdir()
     for name in RECORDS:
         shutil.copy(ROOT / "records" / name, tmp_path / "records")
@@ -47,7 +50,7 @@ def test_options_alone_are_enough(manual: Path, capsys: pytest.CaptureFixture[st
     """In a script nothing is asked; the file is told, with its places to fill and what to do next."""
     assert run([*HEATER]) == 0
 
-    assert set() == {one.rule for one in load_manual(manual, DAY).findings} - {"todo-left"}
+    assert set() == {one.rule for one in unwaived(load_manual(manual, DAY).findings)} - {"todo-left"}
     out = capsys.readouterr().out
     assert f"Written: {FILE}" in out
     todos = (manual / FILE).read_text("utf-8").count("TODO")

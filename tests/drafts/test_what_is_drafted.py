@@ -69,6 +69,15 @@ def test_what_is_on_no_dangerous_circuit_needs_no_isolation(vehicle: str, thing:
     assert "set: {mode: off}" in made.text
 
 
+def test_a_liquid_that_stands_above_the_part_is_pinched_off_before_it_is_read() -> None:
+    """Switching off stops the pump, and not what runs out of a tank: the points of the profile come first."""
+    steps = actions(demo().draft("granbrook-t8", "replacement", "pack-pump").text)
+
+    assert steps.index("disconnect: inlet-pinch") < steps.index("prove_safe: pump-section")
+    assert steps.index("disconnect: outlet-pinch") < steps.index("prove_safe: pump-section")
+    assert steps.index("reconnect: inlet-pinch") > steps.index("refit: pack-pump")
+
+
 def test_what_nothing_makes_safe_is_not_taken_apart() -> None:
     """The compressor stays on its lines; its plug may be pulled; why is said in the draft and to whoever asked."""
     made = demo().draft("larkway-m12", "replacement", "ac-compressor")

@@ -15,7 +15,7 @@ NAMES = tuple(demo().procedures)
 ENDS = ("isolation", "return to service")
 CELLS: dict[tuple[str, str], Cell] = {}
 
-_OTHER_WAIT = "it is waited for coolant, for a gauge, or for a battery under load; no circuit needs it"
+_OTHER_WAIT = "it is waited for coolant, a gauge, a battery under load or units to sleep; no circuit needs it"
 _BEFORE_CLOSING = "all stays locked off, and nothing is touched that has to be proved"
 _NOT_NEEDED = "the plugs that are looked at are in, and the cover that goes back asks for isolation, not for the proof"
 _NO_PROOF = "nothing is touched that has to be locked off or proved dead"
@@ -25,9 +25,13 @@ PUMP = "granbrook-t8/replace-inverter-coolant-pump"
 BATTERIES_24 = "granbrook-t8/replace-24-volt-batteries"
 YEARLY = "granbrook-t8/inspect-yearly"
 BONDS = "granbrook-t8/check-potential-equalisation"
+PACK_PUMP = "granbrook-t8/pack-pump-not-following"
+NEW_PACK_PUMP = "granbrook-t8/replace-pack-pump"
+AUXILIARY_LINK = "granbrook-t8/auxiliary-link-keeps-charge"
 INSULATION = "larkway-m12/find-insulation-fault"
 GROUND = "thistledown-v4/engine-ground-path"
 BATTERY = "thistledown-v4/replace-48v-battery"
+CRANKING = "thistledown-v4/units-restart-while-cranking"
 STARTER = "thistledown-v4/starter-generator-no-output"
 #: Where a kind of mistake has places, and none of them matters; the judge finds nothing there either.
 NEVER_WRONG: dict[tuple[str, str], str] = {
@@ -114,6 +118,16 @@ NEVER_WRONG |= {
         )
     },
     ("not tightened", "larkway-m12/yearly-inspection"): "the wheel nuts are checked; nothing has loosened them",
+    **{
+        (kind, name): _OTHER_WAIT
+        for kind in ("no wait", "a tenth of a wait")
+        for name in (PACK_PUMP, NEW_PACK_PUMP, "granbrook-t8/fill-pack-coolant", CRANKING)
+    },
+    **{("pause before hands", name): _NO_PROOF for name in (PACK_PUMP, "granbrook-t8/read-pump-command", CRANKING)},
+    ("no lock", NEW_PACK_PUMP): _NO_LOCK,
+    ("cover before the wait", NEW_PACK_PUMP): _NO_PROOF,
+    ("pause before hands", AUXILIARY_LINK): "what needs the proof is a procedure of its own, which expects it",
+    ("not tightened", AUXILIARY_LINK): "both ends are a stop, at which nothing is owed",
 }
 
 #: Kinds that are judged quickly, in whatever procedure.

@@ -17,6 +17,7 @@ from bayleaf.manual_files import File
 from bayleaf.model.procedure import Procedure
 from bayleaf.model.vehicle import Vehicle
 from bayleaf.safety.breaches import Breach, Court
+from kit import unwaived
 from oracle.judges import _surveyor
 from safety.demo_mutants import KINDS
 from thinned import some
@@ -125,8 +126,8 @@ def test_the_walk_reads_no_texts(demo: Manual, in_x: Manual, kind: str) -> None:
 
 
 def test_only_the_rules_that_read_texts_mind(in_x: Manual) -> None:
-    """The texts of the demo are no reason for anything else to be silent."""
-    assert READ_TEXT == {one.rule for one in in_x.findings}
+    """The texts of the demo are no reason for anything else to be silent; what is waived is told all the same."""
+    assert READ_TEXT == {one.rule for one in unwaived(in_x.findings)}
 
 
 def without(text: str, wanted: str) -> Iterator[tuple[str, str]]:

@@ -5,6 +5,7 @@ from math import inf
 
 from ..loading.load import load
 from ..model import actions
+from ..model.common import MODE_OFF
 from ..model.procedure import Procedure, Step
 from ..safety.demands import demands_of
 from ..safety.rig import UNREADABLE, Known, Rig
@@ -63,6 +64,19 @@ def _why_not_proved(known: Known) -> str | None:
 
 
 def needs_isolation(names: Iterable[str], around: Around) -> tuple[str, ...]:
-    """Of these circuits those that are isolated: dangerous by their voltage, gas, or moving with nothing to be read."""
+    """Of these circuits those that are isolated.
+
+    They are dangerous by their voltage, gas, moving with nothing to be read, or fed by more than switching off ends.
+    """
     known = (around.rig.known(name) for name in names)
-    return tuple(one.id for one in known if one.is_dangerous or one.circuit.is_gas or one.circuit.energy in UNREADABLE)
+    return tuple(
+        one.id
+        for one in known
+        if one.is_dangerous or one.circuit.is_gas or one.circuit.energy in UNREADABLE or _stays_fed_when_off(one)
+    )
+
+
+def _stays_fed_when_off(known: Known) -> bool:
+    """Whether what is read as safe is still fed by some source once the vehicle is switched off."""
+    sources = (one for one in known.circuit.sources if one.kind == "points")
+    return bool(known.circuit.safe) and any((MODE_OFF,) not in one.taken_off_by for one in sources)
