@@ -41,7 +41,7 @@ def found(procedure: Procedure) -> tuple[tuple[Breach, ...], tuple[Breach, ...]]
         return build_graph(one, MANUAL.facts) if one.steps is procedure.steps else of.graph(one.id)
 
     surveyor = Surveyor(of.vehicle, {**of.procedures, procedure.id: procedure}, graph)
-    outlook = Outlook(MANUAL.folder, MANUAL.facts, MANUAL.procedures, MANUAL.vehicles, {}, MANUAL.album)
+    outlook = Outlook(MANUAL.folder, MANUAL.facts, MANUAL.procedures, MANUAL.vehicles, {}, MANUAL.album, {})
     case = Case(outlook, of.vehicle, MANUAL.workshop, DAY)
     every = Court(surveyor).breaches(procedure.id)
     return every, without_consequences(procedure.id, every, surveyor, case, lambda _: None)

@@ -17,6 +17,8 @@ SAVES = (
     (JOB, PROCEDURE.replace("Look at the vehicle.", "Look under the vehicle.")),
     (JOB, PROCEDURE.replace("title: ", "title: Really ", 1)),
     (PROFILE, VEHICLE.replace("name: Test van", "name: Trial van", 1)),
+    (PROFILE, VEHICLE.replace("name: Traction DC bus", "name: DC bus", 1)),
+    (PROFILE, VEHICLE.replace("name: Traction service plug", "name: Plug below the seat", 1)),
     (PROFILE, VEHICLE.replace("max: 410 V", "max: 420 V", 1)),
     (ISOLATE, ISOLATION.replace("title: ", "titel: ", 1)),
     (JOB, "format: 1\ntitle: [\n"),

@@ -5,6 +5,7 @@ performed procedure that is entered in the same states looks the same on every p
 """
 
 from collections.abc import Hashable, Iterable, Iterator, Mapping
+from copy import copy
 from dataclasses import dataclass, field
 from typing import Any, NamedTuple
 
@@ -13,6 +14,7 @@ from ..graph.graph import Target
 from ..manual import Manual
 from ..model import actions
 from ..model.procedure import Procedure, Step
+from ..model.vehicle import Vehicle
 from ..safety.holds import Word, word_of
 from ..safety.needs import asked, bared, mended
 from ..safety.passage import Where
@@ -72,10 +74,11 @@ class _Row(NamedTuple):
 
 
 class StateBook:
-    """The proved states of the procedures of one vehicle."""
+    """The proved states of the procedures of one vehicle; the walks see less of its profile than a page shows."""
 
-    def __init__(self, surveyor: Surveyor) -> None:
+    def __init__(self, surveyor: Surveyor, vehicle: Vehicle) -> None:
         self.surveyor = surveyor
+        self.vehicle = vehicle
         self.rig = surveyor.rig
         #: For whoever derives more from the states: what comes out alike for many procedures.
         self.shared: dict[Hashable, Any] = {}
@@ -85,6 +88,14 @@ class StateBook:
         self._tables: dict[Visit, Table] = {}
         self._passed: dict[tuple[int, Word], _Row] = {}
         self._words: dict[tuple[str, bool, State], Word] = {}
+
+    def for_profile(self, vehicle: Vehicle) -> "StateBook":
+        """The same states for a profile that differs in nothing that the walks see."""
+        if vehicle is self.vehicle:
+            return self
+        book = copy(self)
+        book.vehicle, book.shared = vehicle, {}
+        return book
 
     def visit(self, name: str) -> Visit:
         """The walks of a procedure that is begun by itself."""
@@ -208,14 +219,14 @@ class States:
     """
 
     def __init__(self, manual: Manual, before: "States | None" = None) -> None:
-        self._surveyors = manual.surveyors
+        self._surveyors, self._vehicles = manual.surveyors, manual.vehicles
         self._faulty = frozenset(
             file for file, found in manual.by_file.items() if any(finding.severity == "error" for finding in found)
         )
         self._books: dict[str, StateBook] = {}
         for name, book in before._books.items() if before is not None else ():
             if manual.surveyors.get(name) is book.surveyor:
-                self._books[name] = book
+                self._books[name] = book.for_profile(manual.vehicles[name])
 
     def of(self, procedure: Procedure) -> StateBook | None:
         """What is proved of a procedure; nothing where the profile, it, or what it performs has an error.
@@ -231,7 +242,7 @@ class States:
             if one.file in self._faulty or not _performed_by(one) <= surveyor.procedures.keys():
                 return None
         if folder not in self._books:
-            self._books[folder] = StateBook(surveyor)
+            self._books[folder] = StateBook(surveyor, self._vehicles[folder])
         return self._books[folder]
 
 

@@ -69,7 +69,7 @@ def _of_procedure(procedure: Procedure, manual: Manual, states: States) -> PageF
     vehicle = manual.vehicles.get(procedure.folder)
     system = vehicle.systems.get(procedure.system or "", "") if vehicle else ""
     book = states.of(procedure)
-    met = () if book is None else [book.surveyor.vehicle.circuits[name] for name in book.circuits(procedure.id)]
+    met = () if book is None else [book.vehicle.circuits[name] for name in book.circuits(procedure.id)]
     newest = procedure.revisions[0] if procedure.revisions else None
     revision = "" if newest is None else f"{newest.number}" + (f" of {newest.date}" if newest.date else "")
     return PageFacts(system, class_words(met), procedure.id, revision)
