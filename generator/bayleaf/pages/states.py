@@ -82,6 +82,7 @@ class StateBook:
         self.rig = surveyor.rig
         #: For whoever derives more from the states: what comes out alike for many procedures.
         self.shared: dict[Hashable, Any] = {}
+        self._whole: dict[str, bool] = {}
         self._walkers: dict[str | None, Walker] = {}
         self._visits: dict[str, Visit] = {}
         self._rows: dict[Walk, tuple[_Row, ...]] = {}
@@ -96,6 +97,14 @@ class StateBook:
         book = copy(self)
         book.vehicle, book.shared = vehicle, {}
         return book
+
+    def is_whole(self, name: str) -> bool:
+        """Whether everything that a procedure performs, by itself or through another one, could be read."""
+        if name not in self._whole:
+            own = self.surveyor.procedures
+            performed = (_performed_by(own[one]) for one in (name, *self.surveyor.called(name)))
+            self._whole[name] = all(names <= own.keys() for names in performed)
+        return self._whole[name]
 
     def visit(self, name: str) -> Visit:
         """The walks of a procedure that is begun by itself."""
@@ -237,13 +246,13 @@ class States:
         surveyor = self._surveyors.get(folder)
         if surveyor is None or procedure.id not in surveyor.procedures or surveyor.vehicle.file in self._faulty:
             return None
-        for name in (procedure.id, *surveyor.called(procedure.id)):
-            one = surveyor.procedures[name]
-            if one.file in self._faulty or not _performed_by(one) <= surveyor.procedures.keys():
-                return None
+        own = surveyor.procedures
+        if any(own[name].file in self._faulty for name in (procedure.id, *surveyor.called(procedure.id))):
+            return None
         if folder not in self._books:
             self._books[folder] = StateBook(surveyor, self._vehicles[folder])
-        return self._books[folder]
+        book = self._books[folder]
+        return book if book.is_whole(procedure.id) else None
 
 
 def _performed_by(procedure: Procedure) -> set[str]:
