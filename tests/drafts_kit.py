@@ -29,9 +29,10 @@ class Bench:
         """What the manual knows of a vehicle."""
         return around_of(self.manual, vehicle)
 
-    def draft(self, vehicle: str, kind: str, *touched: str) -> Draft:
-        """The draft of a job that touches these things."""
-        return draft(Asked("drafted", "A drafted job", kind, touched=touched), self.around(vehicle), DAY)
+    def draft(self, vehicle: str, kind: str, *touched: str, codes: tuple[str, ...] = ()) -> Draft:
+        """The draft of a job that touches these things, for these trouble codes."""
+        asked = Asked("drafted", "A drafted job", kind, codes=codes, touched=touched)
+        return draft(asked, self.around(vehicle), DAY)
 
     def findings(self, file: str, text: str) -> tuple[Finding, ...]:
         """What the whole manual says of a procedure with this text, but for the places that are still to be filled."""

@@ -20,7 +20,7 @@ LAYERS = (
     ("drafts",),
     ("starting",),
     ("editors",),
-    ("manual", "manual_files", "manual_inspection", "manual_mending", "manual_writing"),
+    ("manual", "manual_files", "manual_inspection", "manual_mending", "manual_profiles", "manual_writing"),
     ("rules",),
     ("records",),
     ("limits",),

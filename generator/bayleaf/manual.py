@@ -17,6 +17,7 @@ from .limits.resolve import resolved, with_torques
 from .loading.load import AnyKind, Model, load
 from .manual_files import File, Found, Sources, bytes_of, find_files
 from .manual_inspection import Inspector, Scope
+from .manual_profiles import Profiles
 from .model.facts import Facts, facts_of
 from .model.free_page import FreePage
 from .model.procedure import Procedure
@@ -103,6 +104,7 @@ class ManualKeeper:
         self._drafts: Mapping[File, bytes] = {}
         self._resolved: dict[str, tuple[Model, Vehicle | None, Model]] = {}
         self._facts: dict[str, tuple[Procedure, bool, Facts]] = {}
+        self._profiles = Profiles()
         self._album = Album(folder)
         self.inspector = Inspector()
         self.read: list[str] = []
@@ -123,7 +125,8 @@ class ManualKeeper:
 
     def sizes(self) -> tuple[int, ...]:
         """How much is kept of each kind: grows with the manual, not with the number of saves."""
-        return len(self._files), len(self._resolved), len(self._facts), *self.inspector.sizes()
+        kept = len(self._files), len(self._resolved), len(self._facts), len(self._profiles)
+        return *kept, *self.inspector.sizes()
 
     def _read_again(self, found: Found, progress: Progress | None) -> None:
         self.read, folder = [], str(self._folder)
@@ -140,6 +143,7 @@ class ManualKeeper:
         for kept_by_file in (self._resolved, self._facts):
             for path in kept_by_file.keys() - files.keys():
                 del kept_by_file[path]
+        self._profiles.forget(files)
 
     def _read(self, path: str, kind: AnyKind, stamp: tuple[int, ...] | None, kept: _Read | None) -> _Read:
         drafted = self._drafts.get(File(path, kind))
@@ -172,14 +176,16 @@ class ManualKeeper:
         sources = Sources({file: (one.data, one.kind) for file, one in self._files.items()})
         by_folder = {file.split("/")[-2]: model for file, model in vehicles.items()}
         by_id = {_id_of(file): model for file, model in procedures.items()}
+        views = {folder: self._profiles.of(vehicle) for folder, vehicle in by_folder.items()}
         scope = Scope(
             models={file: model for file, model in models.items() if file in readable},
             vehicles=by_folder,
+            views=views,
             procedures=by_id,
             facts=facts,
             workshop=workshop if is_known else None,
             sources=sources,
-            outlook=Outlook(self._folder, facts, by_id, by_folder, texts, self._album),
+            outlook=Outlook(self._folder, facts, by_id, by_folder, texts, self._album, views),
             today=today,
         )
         read = [*found.findings, *(finding for one in self._files.values() for finding in one.findings)]
@@ -207,7 +213,7 @@ class ManualKeeper:
             if isinstance(one.model, Vehicle):
                 models[file] = vehicle = self._filled(file, one.model, None)
                 if one.is_readable:
-                    profiles[file.split("/")[-2]] = vehicle
+                    profiles[file.split("/")[-2]] = self._profiles.of(vehicle).rules
         for file, one in self._files.items():
             if isinstance(one.model, Procedure):
                 models[file] = self._filled(file, one.model, profiles.get(one.model.folder))
@@ -216,7 +222,14 @@ class ManualKeeper:
     def _filled(self, file: str, model: Any, vehicle: Vehicle | None) -> Any:
         kept = self._resolved.get(file)
         if kept is None or kept[0] is not model or kept[1] is not vehicle:
-            filled = with_torques(model) if isinstance(model, Vehicle) else resolved(model, vehicle)
+            filled: Any = with_torques(model) if isinstance(model, Vehicle) else resolved(model, vehicle)
+            if (
+                kept is not None
+                and kept[0] is model
+                and isinstance(filled, Procedure)
+                and _is_as_before(kept[2], filled)
+            ):
+                filled = kept[2]
             kept = self._resolved[file] = model, vehicle, filled
         return kept[2]
 
@@ -254,6 +267,12 @@ def without_collector() -> Iterator[None]:
 
 def _of_kind(kind: type[T], models: Mapping[str, Any], readable: Set[str]) -> dict[str, T]:
     return {file: model for file, model in models.items() if isinstance(model, kind) and file in readable}
+
+
+def _is_as_before(kept: Any, filled: Any) -> bool:
+    """Whether the limits that rules compute for a procedure are the same, to the digit that is shown."""
+    pairs = zip(kept.steps, filled.steps, strict=True)
+    return all(one is other or (one == other and repr(one) == repr(other)) for one, other in pairs)
 
 
 def _id_of(file: str) -> str:

@@ -60,6 +60,9 @@ class Sources(Mapping[str, Source | PageSource]):
     def __getitem__(self, file: str) -> Source | PageSource:
         return self._read(file)
 
+    def __contains__(self, file: object) -> bool:
+        return file in self._files  # without reading it
+
     def __iter__(self) -> Iterator[str]:
         return iter(self._files)
 

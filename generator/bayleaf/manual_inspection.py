@@ -15,6 +15,7 @@ from .diagnostics.place import Path, Place
 from .graph.build import build_graph
 from .graph.graph import Graph
 from .manual_files import Sources
+from .manual_profiles import Views
 from .model.actions import Perform
 from .model.facts import Facts
 from .model.procedure import Procedure
@@ -45,11 +46,13 @@ def _grave(findings: Iterable[Finding], never_reached: Set[str]) -> Iterator[Fin
 class Scope:
     """One state of a manual, ready to be judged: the models that could be read, by file, and the maps of them.
 
-    `vehicles` are those whose profile could be read, `procedures` go by id; `workshop` is None where it cannot be read.
+    `vehicles` are those whose profile could be read, `views` what procedures get of them; `procedures` go by id;
+    `workshop` is None where it cannot be read.
     """
 
     models: Mapping[str, Any]
     vehicles: Mapping[str, Vehicle]
+    views: Mapping[str, Views]
     procedures: Mapping[str, Procedure]
     facts: Mapping[str, Facts]
     workshop: Workshop | None
@@ -94,10 +97,12 @@ class Inspector:
         self.checked, self.walked = [], []
         findings = list(read)
         base = Case(scope.outlook, None, scope.workshop, scope.today)
-        cases = {name: replace(base, vehicle=vehicle) for name, vehicle in scope.vehicles.items()}
+        cases = {name: replace(base, vehicle=views.rules) for name, views in scope.views.items()}
+        whole = {name: replace(base, vehicle=vehicle) for name, vehicle in scope.vehicles.items()}
         self.surveyors = self._surveyors_of(scope)
         for file, model in scope.models.items():
-            findings.extend(self._by_rules(file, model, _case_of(model, base, cases), scope))
+            cases_of = cases if isinstance(model, Procedure) else whole
+            findings.extend(self._by_rules(file, model, _case_of(model, base, cases_of), scope))
         wrong = [finding for finding in findings if finding.severity == "error"]
         in_vehicle = {one.place.file for one in wrong}
         unclear = {one.place.file for one in wrong if one.kind == "form" and one.rule not in _WALKED_ALL_THE_SAME}
@@ -144,6 +149,8 @@ class Inspector:
                     scope.outlook.note(Look("text", file))
 
                 every = court.breaches(name)
+                if every:  # told in words of the profile
+                    scope.outlook.note(Look("profile", folder))
                 walked = without_consequences(name, every, surveyor, case, note)
                 told = list(run_walk_rules(own[name], replace(case, walked=walked), locate))
                 if len(walked) < len(every) and not any(one.severity == "error" for one in told):
@@ -181,7 +188,7 @@ class Inspector:
                 own[procedure.folder][name] = self._named(name, procedure)
         found = {}
         for folder, procedures in own.items():
-            vehicle, graph = scope.vehicles[folder], {}
+            vehicle, graph = scope.views[folder].walks, {}
             for name, one in procedures.items():
                 if one.shape_is_whole:
                     graph[name] = self._graph(one, scope.facts)

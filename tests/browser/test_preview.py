@@ -9,6 +9,7 @@ from typing import Any
 
 import pytest
 from kit import PLACES, PROCEDURE, VEHICLE, write_manual
+from photo_kit import plug
 
 JOB, PROFILE = PLACES["procedure"], "procedures/test-van/vehicle.yml"
 #: A job of many steps.
@@ -88,3 +89,80 @@ def test_with_stay_the_page_stays(manual: Path, browser: Any) -> None:
             "Math.abs(document.querySelectorAll('section.bl-step')[20].getBoundingClientRect().top) < 400"
         )
     tab.close()
+
+
+#: The heater with a photo of 640 by 480 pixels, and a number on it.
+PICTURED = VEHICLE.replace(
+    "  cabin-heater:\n    name: Cabin heater\n",
+    "  cabin-heater:\n    name: Cabin heater\n    photo: {file: photos/heater.jpg, shows: The heater, "
+    "callouts: [{at: '160, 120', text: The plug}]}\n",
+)
+
+
+def _opened(browser: Any, address: str, width: int) -> tuple[Any, Any, Any]:
+    """A page with the vehicle; the photo on it, and what tells of a place."""
+    context = browser.new_context(viewport={"width": width, "height": 800}, has_touch=width < 500)
+    context.set_default_timeout(8000)
+    tab = context.new_page()
+    tab.goto(f"{address}test-van/vehicle.html")
+    return context, tab, tab.locator(".bl-photo-open").first
+
+
+@pytest.mark.parametrize("width", [390, 1280])
+def test_a_tap_on_a_photo_tells_the_place_under_it(manual: Path, browser: Any, width: int) -> None:
+    """As a call-out says it, within what a finger can be off; again where the enlarged photo is tapped, also nearer."""
+    save_photo(manual)
+    with preview(manual) as address:
+        context, tab, photo = _opened(browser, address, width)
+        photo.scroll_into_view_if_needed()
+        photo.locator("img").evaluate("image => image.decode()")
+        tapped = [place(tap(tab, photo.locator(".bl-photo-number")))]
+        large = tab.locator(".bl-photo-large")
+        tapped.append(place(tap(tab, large.locator(".bl-photo-number"))))
+        large.get_by_role("button", name="Nearer").click()
+        tapped.append(place(tap(tab, large.locator(".bl-photo-number"))))
+        assert large.get_attribute("data-near") is not None
+        context.close()
+
+    for x, y in tapped:
+        assert abs(x - 160) <= 3 and abs(y - 120) <= 3, tapped
+
+
+def test_a_place_is_told_and_copied_by_keys_alone(manual: Path, browser: Any) -> None:
+    """The mark begins in the middle; arrow keys move it by a hundredth of the width, with Shift by one pixel."""
+    save_photo(manual)
+    with preview(manual) as address:
+        context, tab, photo = _opened(browser, address, 1280)
+        context.grant_permissions(["clipboard-read", "clipboard-write"])
+        photo.press("Enter")
+        tab.get_by_role("button", name="Mark in the middle").press("Enter")
+        begun = tab.locator(".bl-place output").inner_text()
+        for key in ("ArrowRight", "Shift+ArrowDown", "Shift+ArrowLeft"):
+            tab.locator(".bl-place-mark").press(key)
+        tab.locator(".bl-place-mark").press("Enter")
+        tab.get_by_text("copied").wait_for()
+        copied = tab.evaluate("navigator.clipboard.readText()")
+        context.close()
+
+    assert ("at: 320, 240", "at: 325, 241") == (begun, copied)
+
+
+def save_photo(manual: Path) -> None:
+    """The photo, and the profile that shows it."""
+    (manual / "procedures/test-van/photos").mkdir()
+    (manual / "procedures/test-van/photos/heater.jpg").write_bytes(plug())
+    save(manual, PROFILE, PICTURED)
+
+
+def tap(tab: Any, node: Any) -> Any:
+    """A tap on the middle of something that stands on the photo; gives the page."""
+    box = node.bounding_box()
+    tab.mouse.click(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2)
+    return tab
+
+
+def place(tab: Any) -> tuple[int, int]:
+    """The place that is told."""
+    told = tab.locator(".bl-place output", has_text="at: ")
+    x, y = told.inner_text().removeprefix("at: ").split(", ")
+    return int(x), int(y)

@@ -1,5 +1,6 @@
 """The examples that `--help` shows: every command has some, and each does what it says when it is typed."""
 
+import io
 import shlex
 import shutil
 from collections.abc import Iterator
@@ -9,6 +10,7 @@ import click
 import pytest
 from bayleaf.commands import program, run
 from bayleaf.commands._help import WithExamples
+from kit import write_manual
 
 CHECKOUT = Path(__file__).resolve().parents[2]
 NAMES = program.list_commands(click.Context(program))
@@ -26,9 +28,21 @@ def examples() -> Iterator[str]:
         yield from (call for call, _ in command.examples)
 
 
-def is_only_read(call: str) -> bool:
-    """It asks, goes on until somebody stops it, or makes the whole manual, which other tests do."""
-    return call.endswith(("draft", "render", " --zip", " --pdf")) or "preview" in call or "--watch" in call
+def goes_on(call: str) -> bool:
+    """Until somebody stops it: other tests run these, and stop them."""
+    return "preview" in call or "--watch" in call
+
+
+#: Examples that make a whole manual, or ask: typed in the small manual. What they write there, and what is answered.
+IN_SMALL = {
+    "bayleaf render": (("site/index.html", "site/test-van/job.html"), ()),
+    "bayleaf render --zip": (("site/index.html", "out/manual.zip"), ()),
+    "bayleaf render --pdf": (("out/manual.pdf",), ()),
+    "bayleaf draft": (
+        ("procedures/test-van/look-at-the-heater.yml",),
+        ("test-van", "inspection", "Look at the heater", "look-at-the-heater", "heating", "", "", "cabin-heater"),
+    ),
+}
 
 
 #: What is not known of a drafted vehicle counts as unsafe; the schemas of a manual for editors are not in git.
@@ -77,7 +91,7 @@ def test_the_program_itself_shows_where_to_begin(capsys: pytest.CaptureFixture[s
     assert all(call in shown for call, _ in program.examples)  # type: ignore[attr-defined]
 
 
-@pytest.mark.parametrize("call", [call for call in EXAMPLES if not is_only_read(call)])
+@pytest.mark.parametrize("call", [call for call in EXAMPLES if not goes_on(call) and call not in IN_SMALL])
 def test_every_example_can_be_typed(
     call: str, demo: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
@@ -88,7 +102,23 @@ def test_every_example_can_be_typed(
     assert expected == run(shlex.split(call)[1:]), capsys.readouterr().err
 
 
-@pytest.mark.parametrize("call", list(filter(is_only_read, EXAMPLES)))
+@pytest.mark.parametrize("call", IN_SMALL)
+def test_an_example_for_a_whole_manual_can_be_typed(
+    call: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """It ends well, and what it says is there; `draft` asks for each answer, and for nothing else."""
+    assert call in EXAMPLES
+    made, answers = IN_SMALL[call]
+    monkeypatch.chdir(write_manual(tmp_path, {}))
+    typed = io.TextIOWrapper(io.BytesIO("".join(f"{answer}\n" for answer in answers).encode()), "utf-8")
+    monkeypatch.setattr("sys.stdin", typed)
+
+    assert 0 == run(shlex.split(call)[1:]), capsys.readouterr()
+    assert [] == [file for file in made if not (tmp_path / file).stat().st_size]
+    assert "" == typed.read()
+
+
+@pytest.mark.parametrize("call", list(filter(goes_on, EXAMPLES)))
 def test_every_other_example_is_understood(call: str) -> None:
     """Its words are read as they would be, and it is not begun."""
     _, name, *words = shlex.split(call)

@@ -45,10 +45,13 @@ def test_several_things_in_any_order(data: st.DataObject) -> None:
 @pytest.mark.parametrize("vehicle", VEHICLES)
 @pytest.mark.parametrize("kind", ["isolation", "return to service"])
 def test_switching_off_and_on(vehicle: str, kind: str) -> None:
-    """With nothing named they are about all dangerous circuits. Of a return it is told that nobody performs it yet."""
+    """With nothing named they are about all dangerous circuits. Of a return is advised where it is to be performed."""
     made = demo().draft(vehicle, kind)
 
-    assert {one.rule for one in demo().findings(made.file, made.text)} <= {"performed-by-nobody"}
+    found = demo().findings(made.file, made.text)
+    assert [] == [one for one in found if one.severity != "advice"]
+    assert {one.rule for one in found} <= {"performed-by-nobody"}
+    assert all(f"`perform: {vehicle}/drafted` at the end" in str(one.help) for one in found)
     assert is_tidy(made)
 
 

@@ -67,7 +67,7 @@ def test_the_states_of_any_manual_are_those_of_the_trace(index: int) -> None:
     case = make(7, index)
     facts = {name: facts_of(one) for name, one in case.procedures.items()}
     surveyor = Surveyor(case.vehicle, case.procedures, lambda one: build_graph(one, facts))
-    book = StateBook(surveyor)
+    book = StateBook(surveyor, case.vehicle)
     for root in case.roots:
         assert told(root, surveyor) == flat(book, book.visit(root))
 

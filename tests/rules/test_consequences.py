@@ -12,6 +12,7 @@ from bayleaf.model.procedure import Procedure
 from bayleaf.rules.case import Case
 from bayleaf.rules.consequences import without_consequences
 from bayleaf.rules.outlook import Outlook
+from bayleaf.rules.safety._tell import mending
 from bayleaf.safety.breaches import Breach, Court
 from bayleaf.safety.survey import Surveyor
 from demo_kit import DAY, demo
@@ -41,7 +42,7 @@ def found(procedure: Procedure) -> tuple[tuple[Breach, ...], tuple[Breach, ...]]
         return build_graph(one, MANUAL.facts) if one.steps is procedure.steps else of.graph(one.id)
 
     surveyor = Surveyor(of.vehicle, {**of.procedures, procedure.id: procedure}, graph)
-    outlook = Outlook(MANUAL.folder, MANUAL.facts, MANUAL.procedures, MANUAL.vehicles, {}, MANUAL.album)
+    outlook = Outlook(MANUAL.folder, MANUAL.facts, MANUAL.procedures, MANUAL.vehicles, {}, MANUAL.album, {})
     case = Case(outlook, of.vehicle, MANUAL.workshop, DAY)
     every = Court(surveyor).breaches(procedure.id)
     return every, without_consequences(procedure.id, every, surveyor, case, lambda _: None)
@@ -55,8 +56,8 @@ LEFT_OUT = [
 ]
 #: One more is told: that the sealed battery is balanced before it is dead is a mistake of its own once it comes off live.
 TWO = ("larkway-m12/replace-traction-battery",)
-#: The second isolation of this one lies on a way back to steps that the first had made safe: no one place mends it all.
-MANY = ("larkway-m12/interlock-open-2",)
+#: The second isolation of this one lies before a step where the ways part: three steps miss it, none of which mends it all.
+BACK = "larkway-m12/interlock-open-2"
 
 
 @pytest.mark.parametrize("procedure", LEFT_OUT)
@@ -65,21 +66,39 @@ def test_a_missing_isolation_is_told_once(request: pytest.FixtureRequest, proced
     every, told = found(procedure)
 
     assert len(every) > 1
-    assert told and all(any(one is other for other in every) for one in told)
-    if not request.node.callspec.id.startswith(MANY):
-        assert len(told) == (2 if procedure.id in TWO else 1)
+    assert told and {one.identity for one in told} <= {one.identity for one in every}
+    assert len(told) == (2 if procedure.id in TWO else 1)
+    assert (request.node.callspec.id == BACK) == any(one.mended_before for one in told)
 
 
-def test_another_mistake_is_told_all_the_same() -> None:
-    """Of the job without its isolation a part is not refitted either: whatever is found of that is told."""
-    whole, count = MANUAL.procedures["larkway-m12/find-insulation-fault"], 0
-    for mutant in mutants("not refitted", whole.id):
+def test_where_several_steps_miss_it_the_step_before_which_it_belongs_is_named() -> None:
+    """The step at which the ways to them part; each of them alone would have to ask for it otherwise."""
+    (procedure,) = (each.values[0] for each in LEFT_OUT if each.id == BACK)
+    every, (told,) = found(procedure)
+    where = next(step.number for step in procedure.steps if step.id == "inner-look")
+
+    assert len({one.spots[0].step.number for one in every if one.spots and one.lacks}) > 2
+    assert where == told.mended_before
+    case = Case(
+        Outlook(MANUAL.folder, MANUAL.facts, {}, {}, {}, MANUAL.album, {}), MANUAL.vehicles["larkway-m12"], None, DAY
+    )
+    assert f"add `perform: larkway-m12/isolate-traction` before step {where}, on every path" == mending(told, case)
+
+
+@pytest.mark.parametrize(
+    ("name", "which", "kind"),
+    [("larkway-m12/find-insulation-fault", 0, "not refitted"), ("larkway-m12/interlock-open", 1, "not plugged")],
+)
+def test_another_mistake_is_told_all_the_same(name: str, which: int, kind: str) -> None:
+    """Of the job without an isolation something is not put back either: whatever is found of that is told."""
+    whole, count = MANUAL.procedures[name], 0
+    for mutant in mutants(kind, whole.id):
         faulty = replace(whole, steps=mutant.steps)
         own = {one.identity for one in found(faulty)[0]}
-        every, told = found(next(without(faulty)))
+        every, told = found([*without(faulty)][which])
         expected = [one for one in every if one.identity in own]
         count += len(expected)
-        assert [] == [one for one in expected if one not in told]
+        assert [] == [one.identity for one in expected if one.identity not in {each.identity for each in told}]
     assert count
 
 

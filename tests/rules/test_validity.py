@@ -304,3 +304,46 @@ def test_where_a_procedure_cannot_be_read_nothing_is_said_of_who_performs(tmp_pa
     findings = found(tmp_path, "steps:\n  - perform: test-van/called\n    remark: x\n", called=EXPECTING)
 
     assert ["unknown-key"] == rules(findings)
+
+
+RETURN = completed(
+    """\
+id: test-van/called
+kind: return to service
+expects: {traction: waited}
+leaves: {traction: live}
+stays_off: charge-lead
+steps:
+  - refit: inverter-cover
+  - release: [charge-lead, service-plug]
+  - reconnect: service-plug
+  - reconnect: aux-negative
+""",
+    PROCEDURE,
+)
+BACK = "steps:\n  - perform: test-van/isolate\n  - perform: test-van/called\nstays_off: charge-lead\n"
+
+
+@pytest.mark.parametrize(
+    ("deleted", "missing"),
+    [
+        ("  - reconnect: aux-negative\n", "reconnect: aux-negative"),
+        ("  - refit: inverter-cover\n", "refit: inverter-cover"),
+    ],
+)
+def test_what_a_performed_return_does_not_put_back_is_shown_there(tmp_path, deleted: str, missing: str) -> None:
+    """Told at the caller, where it was taken off; the file in which the step was to be expected stands beside it."""
+    assert [] == found(tmp_path / "whole", BACK, called=RETURN)
+    told = found(tmp_path / "less", BACK, called=RETURN.replace(deleted, ""))
+
+    (one,) = [each for each in told if each.rule == "left-out-of-place"]
+    assert ["procedures/test-van/called.yml"] == [see.place.file for see in one.see if "no step here" in see.text]
+    assert f"add `{missing}` in procedures/test-van/called.yml" in str(one.help)
+
+
+def test_without_a_performed_return_no_other_file_is_named(tmp_path) -> None:
+    """Nothing is performed that puts it back: what might is offered."""
+    told = found(tmp_path, BACK.replace("  - perform: test-van/called\n", ""), called=RETURN)
+    (one,) = [each for each in told if each.rule == "left-out-of-place"]
+
+    assert "as `perform: test-van/called` may do" in str(one.help)

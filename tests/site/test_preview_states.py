@@ -8,6 +8,7 @@ from bayleaf.manual import ManualKeeper
 from bayleaf.site.preview import Preview
 from bayleaf.site.shown import shown
 from kit import ISOLATION, PLACES, PROCEDURE, VEHICLE, write_manual
+from photo_kit import plug
 
 JOB, PROFILE, NOTES = PLACES["procedure"], "procedures/test-van/vehicle.yml", "procedures/book/notes.md"
 ISOLATE = "procedures/test-van/isolate.yml"
@@ -17,6 +18,8 @@ SAVES = (
     (JOB, PROCEDURE.replace("Look at the vehicle.", "Look under the vehicle.")),
     (JOB, PROCEDURE.replace("title: ", "title: Really ", 1)),
     (PROFILE, VEHICLE.replace("name: Test van", "name: Trial van", 1)),
+    (PROFILE, VEHICLE.replace("name: Traction DC bus", "name: DC bus", 1)),
+    (PROFILE, VEHICLE.replace("name: Traction service plug", "name: Plug below the seat", 1)),
     (PROFILE, VEHICLE.replace("max: 410 V", "max: 420 V", 1)),
     (ISOLATE, ISOLATION.replace("title: ", "titel: ", 1)),
     (JOB, "format: 1\ntitle: [\n"),
@@ -90,3 +93,15 @@ def test_only_the_search_makes_every_page(tmp_path: Path, monkeypatch: pytest.Mo
     for url in ("search/index.js", "search/k0.js"):
         preview.answer(url)
     assert ["all"] == made
+
+
+def test_places_in_photos_are_told_in_the_preview_alone(tmp_path: Path) -> None:
+    """The sizes of the originals stand on a page with a photo, on no other, and on none of a site."""
+    pictured = VEHICLE.replace("    name: Cabin heater\n", "    name: Cabin heater\n    photo: photos/heater.jpg\n", 1)
+    folder = write_manual(tmp_path, {PROFILE: pictured, "procedures/test-van/photos/heater.jpg": plug()})
+    preview = _made(_Maker(folder, stay=False), ())
+    shown = {url: preview.answer(url) for url in PAGES}
+
+    assert all(shown.values())
+    assert ["test-van/vehicle.html"] == [url for url, one in shown.items() if one and b"[640, 480]" in one[0]]
+    assert [] == [url for url in preview.shell.urls if "bl-place" in preview.shell.page_html(url)]

@@ -74,7 +74,7 @@ class _Maker:
         manual = self.keeper.manual()
         states = States(manual, self.states)
         pages = (*all_pages(manual, states), *unread_pages(manual))
-        facts, tags = facts_of(manual), Tags(manual)
+        facts, tags = facts_of(manual, states), Tags(manual)
         free = {one.removeprefix("procedures/") for one in changed if not one.endswith((".yml", ".yaml"))}
         with self.lock:
             shell, self.shell = self.shell, None

@@ -40,6 +40,12 @@ def ohmmeter(workshop: Workshop) -> str | None:
     return next((one.id for one in workshop.instruments.values() if "resistance" in one.functions), None)
 
 
+def clamp_for(kind: str, workshop: Workshop) -> str | None:
+    """A current clamp for this kind of current."""
+    fitting = (one for one in workshop.instruments.values() if f"{kind} current" in one.functions)
+    return next((one.id for one in fitting if "clamp" in (one.kind or "")), None)
+
+
 def wrench_for(fastener: Fastener, workshop: Workshop) -> str | None:
     """The smallest torque wrench whose range holds the torque of a fastener, not at its end if it can be."""
     torque = fastener.torque

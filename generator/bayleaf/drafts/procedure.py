@@ -4,11 +4,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
+from ..safety.faults import announced_by
+from ..safety.rig import CONTACTOR_STUCK
 from .asked import Asked
 from .danger import needs_isolation
 from .head import head
 from .isolation import Frame, frame_for, top_up
 from .step_ids import merged, with_ids
+from .stuck import as_stuck, left_locked
 from .surroundings import Around
 from .switching import isolation_drafted, return_drafted
 from .work import Work, work_on
@@ -43,14 +46,30 @@ def _job(asked: Asked, around: Around, today: date) -> tuple[Data, tuple[str, ..
     if frame.left_open:
         work = work_on(asked.touched, asked.kind, frame.left_open, around)
     opening, closing = top_up(work.needed, frame, around)
+    last, ends, notes = tuple(_last(asked)), _ends(asked, around), work.notes
+    if frame.before and CONTACTOR_STUCK in announced_by(asked.codes, around.vehicle):
+        stuck = as_stuck(frame, around)
+        frame, notes = stuck.frame, (*notes, *stuck.notes)
+        last, ends = _last_of_stuck(asked, stuck.last, last, ends)
+        ends |= stuck.ends
     steps = [*_first(asked, frame, work), *frame.before, *_without_twice(opening, work.opening)]
-    steps += [*work.inside, *work.closing, *_closing_left(closing, work.closing), *frame.after, *_last(asked)]
+    steps += [*work.inside, *work.closing, *_closing_left(closing, work.closing), *frame.after, *last]
     data = head(asked, around, today, frame.isolation)
     if frame.stays_off:
         data["stays_off"] = list(frame.stays_off)
     data["steps"] = with_ids(merged(steps))
-    ends = {**_ends(asked, around), **frame.conclusions}
-    return ({**data, "conclusions": ends} if ends else data), work.notes
+    ends = {**ends, **frame.conclusions}
+    return ({**data, "conclusions": ends} if ends else data), notes
+
+
+def _last_of_stuck(
+    asked: Asked, left: tuple[Data, ...], last: tuple[Data, ...], ends: Data
+) -> tuple[tuple[Data, ...], Data]:
+    """The vehicle stays locked, whatever was found."""
+    if asked.kind == "diagnosis":
+        return (*left, *last), {name: {**end, "end": "stop"} for name, end in ends.items()}
+    name, end = left_locked()
+    return (*left[:-1], {**left[-1], "then": name}), {name: end}
 
 
 def _without_twice(proofs: Sequence[Data], opening: Sequence[Data]) -> list[Data]:

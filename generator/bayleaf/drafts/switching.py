@@ -4,13 +4,16 @@ from collections.abc import Sequence
 from datetime import date
 
 from ..model.contact import Contact
+from ..safety.faults import announced_by
+from ..safety.rig import CONTACTOR_STUCK
 from .asked import Asked
 from .danger import why_never_safe
 from .head import head
-from .isolation import chosen_isolation, way_back
+from .isolation import Frame, chosen_isolation, way_back
 from .own_isolation import isolation_steps, not_closed, return_steps
 from .proof import prove
 from .step_ids import with_ids
+from .stuck import as_stuck
 from .surroundings import Around
 from .yaml_text import Data
 
@@ -26,7 +29,11 @@ def isolation_drafted(asked: Asked, around: Around, today: date) -> Drafted:
         data["leaves"] = dict.fromkeys(circuits, "proved dead")
     if own.points or own.off:
         data["stays_off"] = [*own.points, *own.off]
-    return {**data, "steps": with_ids(own.steps), "conclusions": own.conclusions}, notes
+    steps, ends = own.steps, own.conclusions
+    if CONTACTOR_STUCK in announced_by(asked.codes, around.vehicle):
+        stuck = as_stuck(Frame(own.steps), around)
+        steps, ends, notes = stuck.frame.before, {**ends, **stuck.ends}, (*notes, *stuck.notes)
+    return {**data, "steps": with_ids(steps), "conclusions": ends}, notes
 
 
 def return_drafted(asked: Asked, around: Around, today: date) -> Drafted:

@@ -79,7 +79,7 @@ class Facts:
 
 def facts_of(procedure: str, steps: tuple[Unfolded, ...], book: StateBook) -> Facts:
     """The facts of a procedure whose states are proved."""
-    vehicle = book.surveyor.vehicle
+    vehicle = book.vehicle
     return Facts(vehicle, book.rig, steps, dangerous_circuits(procedure, book), book.shared)
 
 

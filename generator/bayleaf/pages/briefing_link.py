@@ -31,5 +31,9 @@ def has_briefing(procedure: Procedure, manual: Manual, states: States) -> bool:
 
 def dangerous_circuits(procedure: str, book: StateBook) -> tuple[Circuit, ...]:
     """The circuits of class B, of 48 V power and of other energies that a procedure asks something of."""
-    circuits = (book.surveyor.vehicle.circuits[name] for name in book.circuits(procedure))
-    return tuple(one for one in circuits if category_of(one) != "low")
+    key = "dangerous circuits", procedure
+    if key not in book.shared:
+        circuits = (book.vehicle.circuits[name] for name in book.circuits(procedure))
+        book.shared[key] = tuple(one for one in circuits if category_of(one) != "low")
+    found: tuple[Circuit, ...] = book.shared[key]
+    return found

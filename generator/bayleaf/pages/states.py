@@ -5,6 +5,7 @@ performed procedure that is entered in the same states looks the same on every p
 """
 
 from collections.abc import Hashable, Iterable, Iterator, Mapping
+from copy import copy
 from dataclasses import dataclass, field
 from typing import Any, NamedTuple
 
@@ -13,6 +14,7 @@ from ..graph.graph import Target
 from ..manual import Manual
 from ..model import actions
 from ..model.procedure import Procedure, Step
+from ..model.vehicle import Vehicle
 from ..safety.holds import Word, word_of
 from ..safety.needs import asked, bared, mended
 from ..safety.passage import Where
@@ -72,19 +74,37 @@ class _Row(NamedTuple):
 
 
 class StateBook:
-    """The proved states of the procedures of one vehicle."""
+    """The proved states of the procedures of one vehicle; the walks see less of its profile than a page shows."""
 
-    def __init__(self, surveyor: Surveyor) -> None:
+    def __init__(self, surveyor: Surveyor, vehicle: Vehicle) -> None:
         self.surveyor = surveyor
+        self.vehicle = vehicle
         self.rig = surveyor.rig
         #: For whoever derives more from the states: what comes out alike for many procedures.
         self.shared: dict[Hashable, Any] = {}
+        self._whole: dict[str, bool] = {}
         self._walkers: dict[str | None, Walker] = {}
         self._visits: dict[str, Visit] = {}
         self._rows: dict[Walk, tuple[_Row, ...]] = {}
         self._tables: dict[Visit, Table] = {}
         self._passed: dict[tuple[int, Word], _Row] = {}
         self._words: dict[tuple[str, bool, State], Word] = {}
+
+    def for_profile(self, vehicle: Vehicle) -> "StateBook":
+        """The same states for a profile that differs in nothing that the walks see."""
+        if vehicle is self.vehicle:
+            return self
+        book = copy(self)
+        book.vehicle, book.shared = vehicle, {}
+        return book
+
+    def is_whole(self, name: str) -> bool:
+        """Whether everything that a procedure performs, by itself or through another one, could be read."""
+        if name not in self._whole:
+            own = self.surveyor.procedures
+            performed = (_performed_by(own[one]) for one in (name, *self.surveyor.called(name)))
+            self._whole[name] = all(names <= own.keys() for names in performed)
+        return self._whole[name]
 
     def visit(self, name: str) -> Visit:
         """The walks of a procedure that is begun by itself."""
@@ -208,14 +228,14 @@ class States:
     """
 
     def __init__(self, manual: Manual, before: "States | None" = None) -> None:
-        self._surveyors = manual.surveyors
+        self._surveyors, self._vehicles = manual.surveyors, manual.vehicles
         self._faulty = frozenset(
             file for file, found in manual.by_file.items() if any(finding.severity == "error" for finding in found)
         )
         self._books: dict[str, StateBook] = {}
         for name, book in before._books.items() if before is not None else ():
             if manual.surveyors.get(name) is book.surveyor:
-                self._books[name] = book
+                self._books[name] = book.for_profile(manual.vehicles[name])
 
     def of(self, procedure: Procedure) -> StateBook | None:
         """What is proved of a procedure; nothing where the profile, it, or what it performs has an error.
@@ -226,13 +246,13 @@ class States:
         surveyor = self._surveyors.get(folder)
         if surveyor is None or procedure.id not in surveyor.procedures or surveyor.vehicle.file in self._faulty:
             return None
-        for name in (procedure.id, *surveyor.called(procedure.id)):
-            one = surveyor.procedures[name]
-            if one.file in self._faulty or not _performed_by(one) <= surveyor.procedures.keys():
-                return None
+        own = surveyor.procedures
+        if any(own[name].file in self._faulty for name in (procedure.id, *surveyor.called(procedure.id))):
+            return None
         if folder not in self._books:
-            self._books[folder] = StateBook(surveyor)
-        return self._books[folder]
+            self._books[folder] = StateBook(surveyor, self._vehicles[folder])
+        book = self._books[folder]
+        return book if book.is_whole(procedure.id) else None
 
 
 def _performed_by(procedure: Procedure) -> set[str]:

@@ -43,9 +43,12 @@ _MODULES = (
 )  # fmt: skip
 
 
+_SCRIPTS = tuple(Script(f"assets/{name}.js") for name in _MODULES)
+
+
 def scripts() -> tuple[Script, ...]:
     """What a procedure's page needs to be worked with, in the order in which it is loaded."""
-    return tuple(Script(f"assets/{name}.js") for name in _MODULES)
+    return _SCRIPTS
 
 
 def working_data(procedure: Procedure, manual: Manual, performed: Performed, told: Told | None) -> Markup:

@@ -20,9 +20,9 @@ T = TypeVar("T")
 
 
 class Look(NamedTuple):
-    """One thing that was looked at, and its name: "facts", "procedure", "vehicle", "circle", "listing", "text", "picture".
+    """One thing that was looked at, and its name: "facts", "procedure", "vehicle", "profile" (what the procedures of a
 
-    Without a name it is all of that kind.
+    vehicle get of it), "circle", "listing", "text", "picture". Without a name it is all of that kind.
     """
 
     kind: str
@@ -47,12 +47,15 @@ class Outlook:
         vehicles: Mapping[str, Vehicle],
         texts: Mapping[str, bytes],
         album: Album,
+        profiles: Mapping[str, Any],
     ) -> None:
         self._folder = folder
         self._album = album
         self._texts = texts
         self._listings: dict[str, Mapping[str, bool]] = {}
-        self._maps: dict[str, Mapping[str, Any]] = {"facts": facts, "procedure": procedures, "vehicle": vehicles}
+        self._maps: dict[str, Mapping[str, Any]] = {
+            "facts": facts, "procedure": procedures, "vehicle": vehicles, "profile": profiles
+        }  # fmt: skip
         self.seen: Looks = {}
         self.facts: Mapping[str, Facts] = _Noted(self, "facts", facts)
         self.procedures: Mapping[str, Procedure] = _Noted(self, "procedure", procedures)
@@ -140,7 +143,7 @@ class _Noted(Mapping[str, T]):
 
 def _is_same(look: Look, then: Any, now: Any) -> bool:
     """Of two objects. Facts are equal where they say the same; of a model only the very same one is: its maps have an order."""
-    if look.kind not in ("procedure", "vehicle"):
+    if look.kind not in ("procedure", "vehicle", "profile"):
         return bool(then == now)
     if look.name is not None:
         return False

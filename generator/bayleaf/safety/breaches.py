@@ -46,7 +46,8 @@ class Breach(NamedTuple):
     shortest path in words. `word` is the least safe state possible there; None where no circuit is concerned. `lacks`
     is what is missing of what is asked, `turns` are the places of the path where a choice was made or the circuit lost
     what is asked. `ends` are the conclusions at which it shows, for what is asked of an end ("" is the plain one).
-    `age` is that of a proof which is relied on.
+    `age` is that of a proof which is relied on. `mended_before` is the number of a step further back before which the
+    mend belongs.
     """
 
     kind: str
@@ -60,6 +61,7 @@ class Breach(NamedTuple):
     ends: tuple[str, ...] = ()
     variant: str | None = None
     age: Age | None = None
+    mended_before: str | None = None
 
     @property
     def identity(self) -> tuple[object, ...]:

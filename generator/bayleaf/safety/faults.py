@@ -1,5 +1,7 @@
 """Which faults a procedure reckons with: those that it names, and those that its trouble codes announce."""
 
+from collections.abc import Iterable
+
 from ..model.procedure import Procedure
 from ..model.vehicle import Vehicle
 from .rig import CONTACTOR_STUCK
@@ -14,8 +16,13 @@ _ANNOUNCED = {
 
 def present_faults(procedure: Procedure, vehicle: Vehicle) -> frozenset[str]:
     """The faults that may be there while the procedure is done."""
-    found = set(procedure.faults)
-    for code in procedure.trouble_codes:
+    return frozenset(procedure.faults) | announced_by(procedure.trouble_codes, vehicle)
+
+
+def announced_by(codes: Iterable[str], vehicle: Vehicle) -> frozenset[str]:
+    """The faults that trouble codes announce."""
+    found = set()
+    for code in codes:
         meaning = vehicle.codes.get(code)
         announced = _ANNOUNCED.get(code.split("-")[0]) if meaning is None else meaning.fault
         if announced is not None:

@@ -1,6 +1,6 @@
 """What is known of pages beyond their text: for the filters of the search, the printed sheets and the version."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Set
 from dataclasses import dataclass
 from datetime import date
 
@@ -8,8 +8,8 @@ from ..manual import Manual
 from ..model.procedure import Procedure
 from ..model.vehicle import Circuit
 from ..pages.briefing_link import briefing_url
-from ..pages.states import States
-from ..safety.rig import category_of
+from ..pages.states import StateBook, States
+from ..safety.rig import Category, category_of
 
 #: The words of the filter by voltage class, the most dangerous first.
 CLASS_B = "Class B, high voltage"
@@ -52,9 +52,9 @@ _NOTHING = PageFacts()
 NO_FACTS = ManualFacts({}, {})
 
 
-def facts_of(manual: Manual) -> ManualFacts:
-    """The facts of a manual that was loaded."""
-    states = States(manual)
+def facts_of(manual: Manual, states: States | None = None) -> ManualFacts:
+    """The facts of a manual that was loaded. `states` are what is proved of it, where somebody has them already."""
+    states = states or States(manual)
     by_url: dict[str, PageFacts] = dict(_things(manual))
     dates: list[date] = []
     for procedure in manual.procedures.values():
@@ -69,15 +69,23 @@ def _of_procedure(procedure: Procedure, manual: Manual, states: States) -> PageF
     vehicle = manual.vehicles.get(procedure.folder)
     system = vehicle.systems.get(procedure.system or "", "") if vehicle else ""
     book = states.of(procedure)
-    met = () if book is None else [book.surveyor.vehicle.circuits[name] for name in book.circuits(procedure.id)]
     newest = procedure.revisions[0] if procedure.revisions else None
     revision = "" if newest is None else f"{newest.number}" + (f" of {newest.date}" if newest.date else "")
-    return PageFacts(system, class_words(met), procedure.id, revision)
+    return PageFacts(system, "" if book is None else _class_of(procedure.id, book), procedure.id, revision)
+
+
+def _class_of(procedure: str, book: StateBook) -> str:
+    """The class of the worst circuit of which a procedure asks something."""
+    key = "class words", procedure
+    if key not in book.shared:
+        book.shared[key] = class_words(book.vehicle.circuits[name] for name in book.circuits(procedure))
+    return str(book.shared[key])
 
 
 def _things(manual: Manual) -> Iterator[tuple[str, PageFacts]]:
     """The circuits, connectors and parts of the profiles: the class of the worst circuit that each carries."""
     for folder, vehicle in manual.vehicles.items():
+        categories = {name: category_of(one) for name, one in vehicle.circuits.items()}
         carried = {name: {name} for name in vehicle.circuits}
         for name, connector in vehicle.connectors.items():
             pins = connector.pins.values()
@@ -85,11 +93,14 @@ def _things(manual: Manual) -> Iterator[tuple[str, PageFacts]]:
         for name, part in vehicle.parts.items():
             carried[name] = set(part.circuits)
         for name, circuits in carried.items():
-            known = [vehicle.circuits[one] for one in sorted(circuits) if one in vehicle.circuits]
-            yield f"{folder}/vehicle.html#{name}", PageFacts(voltage_class=class_words(known))
+            known = {categories[one] for one in circuits if one in categories}
+            yield f"{folder}/vehicle.html#{name}", PageFacts(voltage_class=_worst(known))
 
 
 def class_words(circuits: Iterable[Circuit]) -> str:
     """The worst voltage class among circuits, in the words of the filter; empty where none is electrical."""
-    found = {category_of(one) for one in circuits}
-    return next((words for category, words in _WORDS.items() if category in found), "")
+    return _worst({category_of(one) for one in circuits})
+
+
+def _worst(categories: Set[Category]) -> str:
+    return next((words for category, words in _WORDS.items() if category in categories), "")

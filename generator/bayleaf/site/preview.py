@@ -4,6 +4,7 @@ Pages are made when they are asked for. Every page gets what its author is to kn
 save.
 """
 
+import json
 import mimetypes
 import threading
 from dataclasses import dataclass, field
@@ -11,6 +12,7 @@ from pathlib import Path
 from typing import Any, Protocol
 
 from ..manual import Manual
+from ..pictures.published import names
 from . import offline, search_index
 from .shown import Shown, bar, notes, page_of
 
@@ -20,6 +22,7 @@ _BODY = '<article class="md-content__inner md-typeset" id="content">'
 _HERE = Path(__file__).parent
 _STYLE = (_HERE / "preview.css").read_text("utf-8")
 _SCRIPT = (_HERE / "preview.js").read_text("utf-8").replace("POLL", POLL)
+_PLACES = (_HERE / "preview_places.js").read_text("utf-8")
 
 
 class Shell(Protocol):
@@ -72,7 +75,21 @@ class Preview:
         head = _BODY + notes(self.manual, url, files)
         foot = bar(self.manual, url, self.saved, self.trouble) + watching(version)
         html = self.shell.page_html(url).replace(_BODY, head, 1)
+        if 'class="bl-photo-open"' in html:
+            foot = f"<script>{_PLACES.replace('PHOTO_SIZES', json.dumps(self._photo_sizes(html)))}</script>{foot}"
         return html.replace("</body>", foot, 1).encode("utf-8")
+
+    def _photo_sizes(self, html: str) -> dict[str, tuple[int, int]]:
+        """Width and height of the originals of the photos on a page, by what the names of their files begin with."""
+        manual, found = self.manual, {}
+        paths = {photo.path(one.folder) for one in manual.vehicles.values() for photo in one.photos}
+        paths |= {photo.path(one.folder) for one in manual.procedures.values() for photo in one.photos}
+        for path in paths:
+            seen = manual.album.seen(path)
+            name = names(seen)[0].partition("-")[0] if seen is not None and names(seen) else None
+            if name is not None and seen is not None and name in html:
+                found[name] = seen.width, seen.height
+        return found
 
 
 def watching(version: int) -> str:

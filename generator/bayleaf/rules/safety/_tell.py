@@ -157,7 +157,8 @@ def mending(breach: Breach, case: Case) -> str:
     lacks = breach.lacks
     assert lacks is not None and isinstance(breach.demand, Demand)
     circuit = breach.demand.circuit
-    before = f"before step {breach.spots[0].step.number}" if breach.spots else "before this end"
+    step = breach.mended_before or (breach.spots[0].step.number if breach.spots else None)
+    before = f"before step {step}" if step is not None else "before this end"
     if lacks.never:
         return f"nothing takes `{circuit}` off; leave it closed, or write in the profile what does"
     isolation = isolation_asked(breach, case)

@@ -41,12 +41,14 @@ Common practice.
 """
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from ...model import actions
 from ...model.procedure import Procedure
 from ...safety.breaches import Breach, Spot
 from ..case import Case
 from ..fault import Fault
+from ..fault import Spot as Place
 from ._tell import fault_of, join_words, of_kind, step_words
 
 KIND = "practice"
@@ -86,7 +88,8 @@ def check_procedure(procedure: Procedure, case: Case) -> Iterator[Fault]:
         else:
             with_ = _way_back(spot, case)
             help_ = f"put {_them(names)} back before {where}{with_}, or add {join_words(names)} to `stays_off`"
-        yield fault_of(breach, case, message, "nobody is told to put it back", help_)
+        fault = fault_of(breach, case, message, "nobody is told to put it back", help_)
+        yield _with_place(fault, spot, names, case)
 
 
 def _them(names: Sequence[str]) -> str:
@@ -100,3 +103,58 @@ def _way_back(spot: Spot, case: Case) -> str:
     own = [fact for fact in case.facts.values() if fact.folder == case.vehicle.id]
     back = next((fact.id for fact in own if fact.kind == "return to service"), None)
     return f", as `perform: {back}` may do" if back is not None else ""
+
+
+def _with_place(fault: Fault, spot: Spot, names: Sequence[str], case: Case) -> Fault:
+    """With the file in which the step was to be expected: that of a return to service that is performed and lacks it."""
+    back = _performed_return(spot, case)
+    if back is None:
+        return fault
+    left = [name for name in names if name not in _put_back(back, case, frozenset())]
+    if not left:
+        return fault
+    steps = " and ".join(f"`{key}: {name}`" for name in left for key in [_KEY.get(_kind(name, case), "refit")])
+    help_ = (
+        f"`{back.id}` is performed here and does not put {_them(left)} back: add {steps} in {back.file}, "
+        f"or put {_them(left)} back here, or add {join_words(left)} to `stays_off`"
+    )
+    see = Place(back.file, ("steps",), f"no step here puts {join_words(left)} back", key=True)
+    return replace(fault, help=help_, see=(*fault.see, see))
+
+
+_KEY = {"isolation point": "reconnect", "part": "refit", "connector": "plug", "fastener": "tighten"}
+
+
+def _kind(name: str, case: Case) -> str:
+    named = case.named(name)
+    return named.kind if named is not None else ""
+
+
+def _performed_return(spot: Spot, case: Case) -> Procedure | None:
+    """The return to service that a procedure performs after another one took things out of their place."""
+    if not isinstance(spot.step.action, actions.Perform):
+        return None
+    for step in spot.procedure.steps:
+        if isinstance(step.action, actions.Perform) and step.action.procedure in case.facts:
+            performed = case.facts[step.action.procedure]
+            if performed.kind == "return to service" and performed.readable:
+                return case.procedures.get(performed.id)
+    return None
+
+
+def _put_back(procedure: Procedure, case: Case, above: frozenset[str]) -> set[str]:
+    """What a procedure, or one that it performs, puts back at some step."""
+    found: set[str] = set()
+    for step in procedure.steps:
+        action = step.action
+        for name, kind in (
+            ("points", actions.Reconnect), ("parts", actions.Refit), ("connectors", actions.Plug),
+            ("fasteners", actions.Tighten),
+        ):  # fmt: skip
+            if isinstance(action, kind):
+                found.update(getattr(action, name))
+        if isinstance(action, actions.Perform) and action.procedure not in above | {procedure.id}:
+            inner = case.procedures.get(action.procedure)
+            if inner is not None:
+                found |= _put_back(inner, case, above | {procedure.id})
+    return found
