@@ -38,6 +38,7 @@ OSHA = "29 CFR 1910.333"
 HSE = "UK HSE, electric and hybrid vehicles"
 R100 = "UN R100, high voltage is more than 60 V DC"
 PRACTICE = "common practice"
+AT_WORK = "NFPA 70E-2024, at each point of work"
 HOUSING = "UN R100, protection against indirect contact (from memory); 5 V: common practice"
 
 
@@ -121,6 +122,14 @@ CALLEE = {"clean": "steps:\n" + WORK}
 ISOLATION = {"isolate": "steps:\n" + DEAD}
 OFF_48 = "  - set: {mode: off}\n  - disconnect: isolator-48\n"
 BATTERY = "battery: {taken_off_by: [[service-plug], [left-fuse, right-fuse]]}"
+LUGS_OFF = "  - unplug: X1\n  - pause: break\n"
+STUDS = "  - do: Clean.\n    on: X1/1 device\n"
+PROVE_BOTH = PROVE.replace(
+    TESTER, "    between:\n" + "".join(
+        f"      - [X1/1 {side}, X1/2 {side}]\n      - [X1/1 {side}, chassis]\n      - [X1/2 {side}, chassis]\n"
+        for side in ("cable", "device")
+    ) + TESTER,
+)  # fmt: skip
 BRIDGE = "  - fit_temporary: bridge\n    joins: [X1/1, X1/2]\n"
 
 SCENARIOS: tuple[Scenario, ...] = (
@@ -179,6 +188,19 @@ SCENARIOS: tuple[Scenario, ...] = (
     _on(HSE + ", under the control of the worker", "break after the proof", DEAD + "  - pause: break\n" + WORK,
         ("10", "traction", BARE)),
     _on(FIVE + ", 3", "proved again after the break", DEAD + "  - pause: break\n" + PROVE + WORK),
+    _on(AT_WORK, "lugs off, break, proved at the lugs, work at the studs", DEAD + LUGS_OFF + PROVE + STUDS,
+        ("12", "traction", BARE)),
+    _on(AT_WORK, "lugs off, break, proved at the lugs, put back on the studs", DEAD + LUGS_OFF + PROVE + "  - plug: X1\n",
+        ("12", "traction", BARE)),
+    _on(AT_WORK + "; " + FIVE + ", 5", "lugs off, break, proved at the lugs, work at the lugs with the studs bare beside",
+        DEAD + LUGS_OFF + PROVE + STUDS.replace("device", "cable"), ("12", "traction", "beside")),
+    _on(AT_WORK, "48 V lugs off, break, read at the lugs, work at the lugs, then at the studs", OFF_48 + READ_48
+        + LUGS_OFF.replace("X1", "X5") + READ_48 + STUDS.replace("X1/1 device", "X5/1 cable")
+        + STUDS.replace("X1", "X5"), ("8", "power-48", BARE)),
+    _on(AT_WORK, "lugs off, break, lugs and studs proved", DEAD + LUGS_OFF + PROVE_BOTH + STUDS + "  - plug: X1\n"),
+    _on(AT_WORK, "lugs off after the proof, and no break", DEAD + "  - unplug: X1\n" + STUDS + "  - plug: X1\n"),
+    _on(AT_WORK, "the lugs tested while they are off, and proved again", DEAD + "  - unplug: X1\n" + INSULATION
+        + "    discharged: at most 5 V\n" + PROVE + "  - plug: X1\n"),
     _on(PRACTICE, "an insulation test charges the bus", DEAD + INSULATION + PROVE + WORK, ("11", "traction", BARE)),
     _on(PRACTICE, "the test left at most 5 V, and the bus was proved again",
         DEAD + INSULATION + "    discharged: at most 5 V\n" + PROVE + WORK),

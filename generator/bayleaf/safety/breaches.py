@@ -8,7 +8,7 @@ from ..diagnostics.place import Path as At
 from ..model.actions import Perform
 from ..model.procedure import Conclusion, Procedure, Step
 from .demands import Demand
-from .holds import LEVEL_OF, Word, holds, is_as_said, word_of
+from .holds import LEVEL_OF, Word, holds, is_as_said, lacks_halves_only, word_of
 from .lacks import Lacks, lacks
 from .passage import Hit, Passage, Path, Where
 from .plan import Plan
@@ -17,6 +17,7 @@ from .proof_age import Age, AgeWalk, Relied
 from .proof_holds import HOLDS
 from .proof_wait import Waits
 from .rig import Known, Rig, temporary_thing, union
+from .state import State
 from .survey import Survey, Surveyor
 from .things import ThingDemand, point_thing
 from .walk import Walker
@@ -134,7 +135,7 @@ def _of_survey(survey: Survey, surveyor: Surveyor) -> Iterator[Breach]:
             known = surveyor.rig.known(circuit, where.stuck)
             for hit in passage.hits:
                 yield Breach(
-                    kind=hit.demand.kind,
+                    kind=_kind(hit.demand, hit.state, known, surveyor.rig),
                     spots=_spots(name, hit, plans),
                     demand=hit.demand,
                     way=way_to(name, hit, plans),
@@ -158,6 +159,11 @@ def _of_survey(survey: Survey, surveyor: Surveyor) -> Iterator[Breach]:
             variant=survey.variant,
         )
     yield from _left(survey)
+
+
+def _kind(demand: Demand, state: State, known: Known, rig: Rig) -> str:
+    """Of what sort a need is that is not met; by itself stands what is proved but for half a connector."""
+    return "half" if lacks_halves_only(demand.level, state, known, rig) else demand.kind
 
 
 def _out(hit: Hit, known: Known, rig: Rig) -> tuple[str, ...]:
@@ -201,7 +207,7 @@ def _of_ends(where: Where, passage: Passage, survey: Survey, surveyor: Surveyor)
             if not is_as_said(level, state, known, rig):
                 demand = Demand("leaves", where.circuit, level, at, word)
                 yield Breach(
-                    kind="leaves",
+                    kind=_kind(demand, state, known, rig),
                     spots=(),
                     demand=demand,
                     way=in_words(where.procedure, path, survey.walker.plans, end or "end"),

@@ -12,6 +12,7 @@ from ..model.common import MODE_OFF
 from ..model.contact import CHASSIS, Contact
 from ..model.vehicle import Circuit, IsolationPoint, Vehicle
 from .groups import Groups, group_of, merged
+from .halves import Half, halves_of, key_of
 from .wait import LOW_UP_TO, required_wait
 
 Category = Literal["class B", "power", "low", "other"]
@@ -52,9 +53,10 @@ class Known:
 
     `ways` holds for each source the sets of points (as bits) that take it off; a source that nothing takes off has
     none. `points` are all points that occur in them. `enough` is the waiting time asked for in seconds: endless where
-    only a discharge helps. `pairs` are what has to be read, each with its bit. `covers` are the parts that lay it
-    bare when they are off, `closed` all that has to be in its place before it is made live, `housings` stand for those
-    that were read, `things` is all that is followed. `mates`: it can be joined to another one.
+    only a discharge helps. `pairs` are what has to be read, each with its bit, `halves` what lies on the other side of
+    a connector at which it is read. `covers` are the parts that lay it bare when they are off, `closed` all that has to
+    be in its place before it is made live, `housings` stand for those that were read, `things` is all that is followed.
+    `mates`: it can be joined to another one.
     `stays_fed`: switching off alone takes nothing off, since a contactor may be stuck.
     """
 
@@ -68,6 +70,7 @@ class Known:
     enough: float
     pairs: Mapping[object, int] = field(repr=False)
     pairs_complete: bool
+    halves: tuple[Half, ...]
     covers: int
     closed: int
     things: int
@@ -76,9 +79,14 @@ class Known:
     stays_fed: bool
 
     @cached_property
-    def all_pairs(self) -> int:
-        """The bits of all pairs."""
-        return (1 << len(self.pairs)) - 1
+    def whole_proof(self) -> int:
+        """The bits of all pairs, and of the other halves."""
+        return (1 << len(self.pairs) + len(self.halves)) - 1
+
+    @cached_property
+    def other_halves(self) -> int:
+        """The bits of the other halves."""
+        return union(half.bit for half in self.halves)
 
     @property
     def asks_lock(self) -> bool:
@@ -208,6 +216,7 @@ class Rig:
             enough=inf if wait is None else float(wait),
             pairs=pairs,
             pairs_complete=complete,
+            halves=halves_of(circuit, self.vehicle, self.things, 1 << len(pairs)) if category != "other" else (),
             covers=union(self.thing(name) for name, part in self.vehicle.parts.items() if circuit.id in part.exposes),
             closed=closed,
             things=closed | temporaries | housings,
@@ -299,7 +308,7 @@ def _pairs(circuit: Circuit, category: Category) -> tuple[dict[object, int], boo
     """What has to be read of a circuit, and whether that is enough: every two poles, and every pole to chassis."""
     if category == "other":
         return _bits_of(name for name, _ in circuit.safe), bool(circuit.safe) or circuit.energy in UNREADABLE
-    read = [frozenset(map(str, point.pair)) for point in circuit.dead_at]
+    read = [key_of(point.pair) for point in circuit.dead_at]
     if category != "class B":
         return _bits_of(read), bool(read)
     poles = {contact for pair in read for contact in pair} - {CHASSIS}
