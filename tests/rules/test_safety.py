@@ -74,6 +74,60 @@ def test_a_clamp_that_is_tightened_or_left_off_is_not_told(tmp_path, steps: str)
     assert "left-out-of-place" not in {one.rule for one in found(tmp_path, steps, vehicle=CLAMPED)}
 
 
+# The bond of a housing
+
+BOND = """\
+  - measure: Bond of the heater
+    quantity: bonding resistance
+    at: [cabin-heater, chassis]
+    test_current: 1 A
+    limits: at most 40 mΩ
+    source: workshop practice
+"""
+LOOSE, TIGHT = "  - loosen: heater-bracket\n", "  - tighten: heater-bracket\n"
+AFRESH = "  - remove: cabin-heater\n  - refit: cabin-heater\n"
+ASKED = "  - ask: Is it tight?\n    answers:\n      - {answer: yes, then: done}\n      - {answer: no, then: next}\n"
+LEFT = "  - id: done\n    do: Look.\n    on: nothing\n"
+
+
+@pytest.mark.parametrize(
+    ("steps", "lines"),
+    [
+        (LOOSE + TIGHT + BOND, []),
+        (BOND, []),
+        (TIGHT, []),  # nobody has measured it here
+        (BOND + LOOSE + TIGHT + BOND, []),
+        (LOOSE + BOND + TIGHT + BOND, [6]),  # the first reading is worth nothing
+        (LOOSE + BOND + TIGHT, [6, 10]),
+        (BOND + AFRESH, [9]),
+        (AFRESH + BOND, []),
+        (BOND + ASKED + TIGHT + LEFT, [13]),  # on one of two paths
+        (BOND + ASKED + TIGHT + BOND + LEFT, []),
+    ],
+)
+def test_a_bond_is_measured_behind_the_last_screw(tmp_path, steps: str, lines: list[int]) -> None:
+    """And again where something of the part was touched behind the measurement."""
+    findings = [one for one in found(tmp_path, ISOLATED.format(steps)) if one.rule == "bond-measured-too-early"]
+
+    assert lines == [one.place.line for one in findings]
+
+
+def test_a_part_that_stays_loose_has_no_bond_to_be_measured(tmp_path) -> None:
+    """What an end says stays off is not asked for again."""
+    steps = f"steps:\n  - perform: test-van/isolate\n{BOND}{LOOSE}{OFF.replace(']', ', heater-bracket]')}"
+
+    assert [] == found(tmp_path, steps)
+
+
+def test_a_bond_that_a_performed_procedure_spoils_is_told_where_it_is_performed(tmp_path) -> None:
+    """There it is one step."""
+    close = completed("id: test-van/close\nsteps:\n  - tighten: heater-bracket\n", PROCEDURE)
+
+    findings = found(tmp_path, ISOLATED.format(BOND + "  - perform: test-van/close\n"), close=close)
+
+    assert [(9, "bond-measured-too-early")] == [(one.place.line, one.rule) for one in findings]
+
+
 # A state on entry
 
 

@@ -167,6 +167,13 @@ class HousingRead:
 
 
 @dataclass(frozen=True, slots=True)
+class BondRead:
+    """The bond of these housings was measured, whatever was read."""
+
+    places: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class CurrentRead:
     """The current in a cable was read within its limit, by a clamp round it."""
 
@@ -223,8 +230,8 @@ class Performed:
 Effect = (
     ModeSet | Opened | Closed | Secured | Released | Unplugged | Plugged | TakenOff | PutBack | Loosened
     | Tightened | Emptied | Filled | TemporaryFitted | TemporaryRemoved | Waited | ProvedDead | FoundNotDead
-    | ProvedSafe | VoltageRead | HousingRead | CurrentRead | TestVoltageApplied | Discharged | Energised | Turned
-    | Interrupted | Performed
+    | ProvedSafe | VoltageRead | HousingRead | BondRead | CurrentRead | TestVoltageApplied | Discharged | Energised
+    | Turned | Interrupted | Performed
 )  # fmt: skip
 
 
@@ -245,6 +252,8 @@ def _of_proof(proof: actions.ProveDead, exit: str) -> tuple[Effect, ...]:
 
 
 def _of_measurement(measured: actions.Measure, exit: str) -> tuple[Effect, ...]:
+    if measured.quantity == "bonding resistance":
+        return (BondRead(tuple(name for name in measured.where if name != CHASSIS)),)
     if measured.test_voltage is None and measured.quantity != "insulation resistance":
         if exit != "within" or measured.limit is None:
             return ()

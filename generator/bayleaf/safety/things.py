@@ -14,6 +14,7 @@ from ..graph.effects import Effect
 from ..model.actions import Pair
 from ..model.common import MODES, QUIET
 from ..model.contact import Contact
+from .bonds import OF_BONDS, after_bond
 from .rig import Rig, temporary_thing, union
 
 ThingKind = Literal[
@@ -30,6 +31,8 @@ ThingKind = Literal[
     "low",
     "capped",
     "residual",
+    "bond",
+    "bond left",
 ]
 
 #: Volts that no longer falsify a resistance. From memory; it lies on the safe side of every published limit of touch.
@@ -142,6 +145,8 @@ def whole_after(state: Whole, effects: Iterable[Effect], index: Index) -> Whole:
         change = _CHANGES.get(effect.__class__)
         if change is not None:
             state = change(state, effect, index)
+        if effect.__class__ in OF_BONDS:
+            state = after_bond(state, effect, index)
     return state
 
 
