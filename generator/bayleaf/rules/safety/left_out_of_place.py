@@ -6,6 +6,10 @@ A plug that is forgotten, a bracket that is only finger-tight or a bridge that s
 is meant to stay off at an end is said with `stays_off`. A clamp that is reconnected is only pressed on: where the profile names
 its own fastener (`point:`), that is tightened behind it.
 
+A cap or an adapter is followed where it is fitted with `fit_temporary`. One that is only named under `tools` counts as a
+tool: nothing is proved by it, and it is not asked for. A cap on an open plug needs no more than that, since the plug does not
+go back with the cap on it, and the plug is asked for. What can be forgotten unseen is fitted: a bridge, an adapter, a stopper.
+
 ## Fails
 
 ```yaml fails procedure
@@ -19,12 +23,23 @@ steps:
   - loosen: heater-bracket # <- `heater-bracket` is loosened in step 1 and may be left so at the end
 ```
 
+```yaml fails procedure
+steps:
+  - set: {mode: off}
+  - unplug: X210
+  - fit_temporary: break-out # <- `break-out` is fitted in step 3 and may be left so at the end
+    at: X210
+  - plug: X210
+```
+
 ## Passes
 
 ```yaml passes procedure
 steps:
   - set: {mode: off}
   - unplug: X210
+    do: Put a cap on both halves.
+    tools: terminal caps
   - plug: X210
 ```
 
