@@ -74,6 +74,33 @@ def test_a_clamp_that_is_tightened_or_left_off_is_not_told(tmp_path, steps: str)
     assert "left-out-of-place" not in {one.rule for one in found(tmp_path, steps, vehicle=CLAMPED)}
 
 
+# A point that goes with its part
+
+ASKED = "  - ask: Is it tight?\n    answers:\n      - {answer: yes, then: done}\n      - {answer: no, then: next}\n"
+CAPPED = "  - fit_temporary: caps\n    at: X7\n  - remove: traction-battery\n"
+FITTED = "  - refit: traction-battery\n    new: yes\n  - remove_temporary: caps\n"
+SEEN = "  - disconnect: service-plug\n"
+
+
+@pytest.mark.parametrize(
+    ("steps", "is_told"),
+    [
+        (CAPPED + FITTED, True),
+        (CAPPED + SEEN + FITTED, False),
+        (CAPPED + "  - secure: service-plug\n" + FITTED, False),
+        (SEEN + CAPPED + FITTED, True),  # that was the old one
+        (CAPPED + FITTED.replace("    new: yes\n", ""), False),  # the same one goes back, with its lock
+        (CAPPED + "  - disconnect: aux-negative\n" + FITTED, True),
+        (CAPPED + ASKED.replace("Is it tight", "Is it locked") + SEEN + "  - id: done\n    do: Look.\n    on: nothing\n" + FITTED, True),
+    ],
+)  # fmt: skip
+def test_a_new_battery_is_seen_open_before_it_is_fitted(tmp_path, steps: str, is_told: bool) -> None:
+    """Its service plug goes with it; the pole of the 12 V battery stays on the vehicle."""
+    findings = found(tmp_path, ISOLATED.format(steps))
+
+    assert is_told == ("new-part-not-seen-open" in {one.rule for one in findings})
+
+
 # The bond of a housing
 
 BOND = """\
@@ -86,7 +113,6 @@ BOND = """\
 """
 LOOSE, TIGHT = "  - loosen: heater-bracket\n", "  - tighten: heater-bracket\n"
 AFRESH = "  - remove: cabin-heater\n  - refit: cabin-heater\n"
-ASKED = "  - ask: Is it tight?\n    answers:\n      - {answer: yes, then: done}\n      - {answer: no, then: next}\n"
 LEFT = "  - id: done\n    do: Look.\n    on: nothing\n"
 
 

@@ -10,6 +10,7 @@ from ..model.common import MODE_OFF, MODES, Conditions
 from ..model.contact import Contact, read_contact
 from ..model.procedure import Step
 from .bonds import bonded_in
+from .carried import carried_by, unseen_thing
 from .rig import Rig, places_of, temporary_thing, union
 from .things import (
     QUIET_MODES,
@@ -50,6 +51,10 @@ def thing_demands(step: Step, rig: Rig, index: Index, stuck: bool) -> Iterator[T
         yield from _of_proof(step, action, rig, index)
     elif isinstance(action, actions.Loosen | actions.Tighten):
         yield from _of_low_terminals(step, action, rig)
+    elif isinstance(action, actions.Refit) and action.new:
+        for at, name in _named(step, action.parts):
+            for point in carried_by(name, rig):
+                yield ThingDemand("carried", at, name, point, index[unseen_thing(point)], "on")
     elif isinstance(action, actions.Remove):
         yield from _of_caps(step, action, rig, index)
     yield from _of_charges(step, rig, index)

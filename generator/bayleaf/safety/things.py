@@ -15,6 +15,7 @@ from ..model.actions import Pair
 from ..model.common import MODES, QUIET
 from ..model.contact import Contact
 from .bonds import OF_BONDS, after_bond
+from .carried import carried_by, unseen_thing
 from .rig import Rig, temporary_thing, union
 
 ThingKind = Literal[
@@ -33,6 +34,7 @@ ThingKind = Literal[
     "residual",
     "bond",
     "bond left",
+    "carried",
 ]
 
 #: Volts that no longer falsify a resistance. From memory; it lies on the safe side of every published limit of touch.
@@ -175,7 +177,15 @@ def _fed(state: Whole, effect: Effect, index: Index) -> Whole:
 
 
 def _secured(state: Whole, effect: events.Secured, index: Index) -> Whole:
+    state = _in(state, index.get(unseen_thing(effect.point), 0))
     return _out(state, index[point_thing(effect.point)] | _lock(effect.point, index))
+
+
+def _taken_off(state: Whole, effect: events.TakenOff, index: Index) -> Whole:
+    """What sits on a part goes with it: how the point of the next one is found, nobody knows."""
+    points = (point for point in carried_by(effect.part, index.rig) if state.off & index[point_thing(point)])
+    unseen = union(index[unseen_thing(point)] for point in points)
+    return _out(state, index[effect.part] | unseen)
 
 
 def _own_fasteners(point: str, index: Index) -> int:
@@ -184,7 +194,8 @@ def _own_fasteners(point: str, index: Index) -> int:
 
 def _opened(state: Whole, effect: events.Opened, index: Index) -> Whole:
     """A clamp that is off has nothing to tighten; that it is off is followed by itself."""
-    return _out(_in(state, _own_fasteners(effect.point, index)), index[point_thing(effect.point)])
+    seen = _own_fasteners(effect.point, index) | index.get(unseen_thing(effect.point), 0)
+    return _out(_in(state, seen), index[point_thing(effect.point)])
 
 
 def _closed(state: Whole, effect: events.Closed, index: Index) -> Whole:
@@ -285,7 +296,7 @@ _CHANGES: Mapping[type, Change] = {
     events.CurrentRead: _current_read,
     events.Opened: _opened,
     events.Unplugged: _goes_off(lambda effect: effect.connector),
-    events.TakenOff: _goes_off(lambda effect: effect.part),
+    events.TakenOff: _taken_off,
     events.Loosened: _goes_off(lambda effect: effect.fastener),
     events.TemporaryFitted: _goes_off(lambda effect: temporary_thing(effect.name)),
     events.Released: _goes_on(lambda effect: lock_thing(effect.point)),
