@@ -99,8 +99,20 @@ class Facts:
             for source in sources:
                 if source.kind != "none":
                     sets = [frozenset(some) for some in source.taken_off_by] if source.kind == "points" else []
+                    if self._waits_for_its_battery(name, source.name):
+                        found.append([some for some in sets if any(map(self.is_real_break, some))])
+                        continue
                     found.append([some for some in sets if self._counts(some, strict, faults)])
+            if self._is_squib(name) and all(source.kind == "none" for source in sources):
+                found.append([])  # something fires it, whatever is said
         return found
+
+    def _is_squib(self, name: str) -> bool:
+        return self.vehicle.circuits[name].energy == "pyrotechnic"
+
+    def _waits_for_its_battery(self, name: str, source: str) -> bool:
+        """A squib is not safe because the key is out: the battery, or what supports it, is parted."""
+        return self._is_squib(name) and source in ("battery", "external")
 
     def _counts(self, points: Names, strict: bool, faults: Names) -> bool:
         if not points:

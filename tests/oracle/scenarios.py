@@ -130,6 +130,17 @@ PROVE_BOTH = PROVE.replace(
         for side in ("cable", "device")
     ) + TESTER,
 )  # fmt: skip
+RESTRAINTS = "NHTSA interim guidance (up to 5 min after the battery is off; restated); " + PRACTICE
+NO_SQUIBS = "  supply-12:\n"
+SQUIBS = ((NO_SQUIBS, """\
+  squibs:
+    name: Squibs
+    energy: pyrotechnic
+    sources: {battery: {taken_off_by: [[mode-off], [aux-negative]]}}
+    stored: {stated_wait: 5 min}
+""" + NO_SQUIBS),)  # fmt: skip
+KEY_OUT, CLAMP_OFF = "  - set: {mode: off}\n", "  - disconnect: aux-negative\n"
+SQUIB_WAIT, SQUIB = "  - wait: 5 min\n    for: [squibs]\n", "  - do: Look at the yellow plug.\n    on: squibs\n"
 BRIDGE = "  - fit_temporary: bridge\n    joins: [X1/1, X1/2]\n"
 
 SCENARIOS: tuple[Scenario, ...] = (
@@ -240,5 +251,13 @@ SCENARIOS: tuple[Scenario, ...] = (
         ("3", "traction", "housing")),
     _on(HOUSING, "switched off behind the reading", READ_HOUSING + "  - set: {mode: off}\n" + BOND),
     _on(HOUSING, "a break behind the reading", READ_HOUSING + "  - pause: break\n" + BOND, ("3", "traction", "housing")),
+    _on(RESTRAINTS, "squibs, key out and waited", KEY_OUT + SQUIB_WAIT + SQUIB, ("3", "squibs", "touch"), changed=SQUIBS),
+    _on(RESTRAINTS, "squibs, battery off, not waited", KEY_OUT + CLAMP_OFF + SQUIB, ("3", "squibs", "touch"),
+        changed=SQUIBS),
+    _on(RESTRAINTS, "squibs, battery off and waited", KEY_OUT + CLAMP_OFF + SQUIB_WAIT + SQUIB, changed=SQUIBS),
+    _on(RESTRAINTS, "squibs, waited before the battery was off", KEY_OUT + SQUIB_WAIT + CLAMP_OFF + SQUIB,
+        ("4", "squibs", "touch"), changed=SQUIBS),
+    _on(RESTRAINTS, "squibs that nothing is said to feed", KEY_OUT + CLAMP_OFF + SQUIB_WAIT + SQUIB,
+        ("4", "squibs", "touch"), changed=((NO_SQUIBS, SQUIBS[0][1].replace("{taken_off_by: [[mode-off], [aux-negative]]}", "none")),)),
     _on(PRACTICE, "12 V plug with the battery on", "  - unplug: X21\n  - plug: X21\n"),
 )  # fmt: skip

@@ -39,6 +39,15 @@ def category_of(circuit: Circuit) -> Category:
     return "low" if circuit.fused and circuit.voltage.max.si <= LOW_UP_TO else "power"
 
 
+#: What feeds a squib for as long as nothing is disconnected: the key alone takes neither off.
+LASTING = ("battery", "external")
+
+
+def needs_parting(circuit: Circuit, source: str) -> bool:
+    """Whether a source of another energy has to be parted: a squib is not safe because the key is out."""
+    return circuit.energy == "pyrotechnic" and source in LASTING
+
+
 def is_real_break(point: IsolationPoint | None) -> bool:
     """Whether a point parts a conductor; a control circuit or an interlock is no means of isolation.
 
@@ -209,7 +218,7 @@ class Rig:
             number=self.circuits[circuit.id],
             circuit=circuit,
             category=category,
-            ways=tuple(self._counting(ways, strict, stuck) for ways in sets.values()) if circuit.sources else ((),),
+            ways=self._ways(circuit, sets, strict, stuck),
             points=union(bits for ways in sets.values() for bits in ways),
             only_charging=union(sets.get("charging", ()))
             & ~union(bits for name, ways in sets.items() if name != "charging" for bits in ways),
@@ -261,6 +270,15 @@ class Rig:
         if pair is not None:
             one, other = map(self.circuits_at, pair)
             yield from ((here, there) for here in one for there in other if here != there)
+
+    def _ways(
+        self, circuit: Circuit, sets: Mapping[str, tuple[int, ...]], strict: bool, stuck: bool
+    ) -> tuple[tuple[int, ...], ...]:
+        """For each source the sets that count; none at all count where no source is named, or of a squib only `none`."""
+        if not circuit.sources or (circuit.energy == "pyrotechnic" and not sets):
+            return ((),)
+        parted = {name: needs_parting(circuit, name) for name in sets}
+        return tuple(self._counting(ways, strict or parted[name], strict and stuck) for name, ways in sets.items())
 
     def _counting(self, ways: tuple[int, ...], strict: bool, stuck: bool) -> tuple[int, ...]:
         """The sets of points that take a source off: with a real break among them, and none that may be stuck."""
