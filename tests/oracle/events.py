@@ -254,14 +254,20 @@ class Look:
 
     def _energised(self, state: State, circuit: str, *, by_command: bool) -> State:
         """The vehicle has one mode and its points are shared: what feeds another circuit closes those for this one too."""
+        stays = state.open & {MODE_OFF} if not by_command and self._is_pumped(circuit) else NOTHING
         if circuit in self.group(state):
             kept = frozenset(filter(self.facts.is_real_break, state.open)) if by_command else NOTHING
             secured = state.secured & kept
-            return state._replace(open=kept - {MODE_OFF}, secured=secured, proved=NOTHING)
+            return state._replace(open=kept - {MODE_OFF} | stays, secured=secured, proved=NOTHING)
         closed = self.facts.points([circuit]) if circuit in self.facts.vehicle.circuits else NOTHING
         if by_command:
             closed = frozenset(point for point in closed if not self.facts.is_real_break(point))
-        return state._replace(open=state.open - closed - {MODE_OFF}, secured=state.secured - closed)
+        return state._replace(open=state.open - closed - {MODE_OFF} | stays, secured=state.secured - closed)
+
+    def _is_pumped(self, circuit: str) -> bool:
+        """Pressure is brought up from outside, with the vehicle as it is."""
+        known = self.facts.vehicle.circuits.get(circuit)
+        return known is not None and known.energy == "pressure"
 
     def _makes_voltage(self, circuit: Circuit, speed) -> bool:
         turning = circuit.rotation

@@ -192,10 +192,11 @@ class TestVoltageApplied:
 
 @dataclass(frozen=True, slots=True)
 class Discharged:
-    """What was left in a circuit is out, read at these pairs."""
+    """What was left in a circuit is out, read at these pairs within a limit; None where it could not be read."""
 
     circuit: str
     pairs: tuple[Pair, ...]
+    limit: Limit | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -251,6 +252,10 @@ def _of_proof(proof: actions.ProveDead, exit: str) -> tuple[Effect, ...]:
     return (FoundNotDead(proof.circuit),) if exit == "not_dead" else ()
 
 
+def _of_discharge(action: actions.Discharge) -> tuple[Effect, ...]:
+    return (Discharged(action.circuit, action.pairs, action.limit),)
+
+
 def _of_measurement(measured: actions.Measure, exit: str) -> tuple[Effect, ...]:
     if measured.quantity == "bonding resistance":
         return (BondRead(tuple(name for name in measured.where if name != CHASSIS)),)
@@ -294,6 +299,6 @@ _BY_THE_EXIT: dict[type, Callable[[Any, str], tuple[Effect, ...]]] = {
     actions.ProveDead: _of_proof,
     actions.ProveSafe: lambda action, exit: (ProvedSafe(action.circuit, action.limit),) if exit == "within" else (),
     actions.Measure: _of_measurement,
-    actions.Discharge: lambda action, exit: (Discharged(action.circuit, action.pairs),) if exit == "within" else (),
+    actions.Discharge: lambda action, exit: _of_discharge(action) if exit == "within" else (),
     actions.Perform: lambda action, exit: (Performed(action.procedure, None if exit == "end" else exit),),
 }

@@ -43,6 +43,11 @@ def category_of(circuit: Circuit) -> Category:
 LASTING = ("battery", "external")
 
 
+def leaves_mode(circuit: Circuit) -> bool:
+    """Whether the vehicle stays as it is while a circuit is made live: a pump of the workshop brings pressure up."""
+    return circuit.energy == "pressure"
+
+
 def needs_parting(circuit: Circuit, source: str) -> bool:
     """Whether a source of another energy has to be parted: a squib is not safe because the key is out."""
     return circuit.energy == "pyrotechnic" and source in LASTING
@@ -274,7 +279,7 @@ class Rig:
     def _ways(
         self, circuit: Circuit, sets: Mapping[str, tuple[int, ...]], strict: bool, stuck: bool
     ) -> tuple[tuple[int, ...], ...]:
-        """For each source the sets that count; none at all count where no source is named, or of a squib only `none`."""
+        """For each source the sets that count. None counts where no source is named, or of a squib only `none`."""
         if not circuit.sources or (circuit.energy == "pyrotechnic" and not sets):
             return ((),)
         parted = {name: needs_parting(circuit, name) for name in sets}

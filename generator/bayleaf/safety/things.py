@@ -16,7 +16,7 @@ from ..model.common import MODES, QUIET
 from ..model.contact import Contact
 from .bonds import OF_BONDS, after_bond
 from .carried import carried_by, unseen_thing
-from .rig import Rig, temporary_thing, union
+from .rig import Rig, leaves_mode, temporary_thing, union
 
 ThingKind = Literal[
     "secure",
@@ -221,7 +221,8 @@ def _energised(state: Whole, effect: events.Energised, index: Index) -> Whole:
     if effect.circuit not in rig.circuits:
         return state
     points = rig.known(effect.circuit).points & (rig.soft_points if effect.by_command else -1)
-    modes = ALL_MODES if state.modes & QUIET_MODES else state.modes
+    wakes = effect.by_command or not leaves_mode(rig.vehicle.circuits[effect.circuit])
+    modes = ALL_MODES if wakes and state.modes & QUIET_MODES else state.modes
     return _in(state, index.closed(points))._replace(modes=modes)
 
 
@@ -239,11 +240,11 @@ def _tested(state: Whole, effect: events.TestVoltageApplied, index: Index) -> Wh
 def _read(state: Whole, effect: events.ProvedDead | events.VoltageRead | events.Discharged, index: Index) -> Whole:
     """A rest that was let out is read at its pins; a reading near zero lets a resistance be measured."""
     if isinstance(effect, events.Discharged):
-        return _in(state, union(index[charge_thing(contact.connector)] for contact in device_sides(effect.pairs)))
+        state = _in(state, union(index[charge_thing(contact.connector)] for contact in device_sides(effect.pairs)))
     if effect.limit is None or effect.limit.high is None or effect.limit.high.si > NEARLY_NOTHING:
         return state
     circuits: Iterable[str] = ()
-    if isinstance(effect, events.ProvedDead):
+    if isinstance(effect, events.ProvedDead | events.Discharged):
         circuits = [effect.circuit]
     else:
         circuits = [own for pair in effect.pairs for contact in pair for own in index.rig.circuits_at(contact)]

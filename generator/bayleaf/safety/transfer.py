@@ -16,7 +16,7 @@ from .groups import group_of, merged
 from .halves import key_of, shown, untouched
 from .holds import enough, is_isolated, is_locked
 from .housings import housing_read, housings_unread, may_feed
-from .rig import ASSUMED, Known, Rig, temporary_thing, union
+from .rig import ASSUMED, Known, Rig, leaves_mode, temporary_thing, union
 from .state import State
 from .wait import SAFE_READING
 
@@ -189,11 +189,12 @@ def _energised(state: State, effect: events.Energised, scene: Scene) -> State:
     rig = scene.rig
     if effect.circuit not in rig.circuits:
         return state
+    stays = rig.mode_off if leaves_mode(rig.vehicle.circuits[effect.circuit]) and not effect.by_command else 0
     if group_of(state.joined, scene.known.number) >> rig.circuits[effect.circuit] & 1:
-        kept = ~(rig.soft_points | ASSUMED) if effect.by_command else 0
+        kept = ~(rig.soft_points | ASSUMED) if effect.by_command else stays
         return settle(state._replace(open=state.open & kept, secured=state.secured & kept, proved=0), scene)
     points = rig.known(effect.circuit).points
-    kept = ~((points & rig.soft_points if effect.by_command else points) | rig.mode_off)
+    kept = ~((points & rig.soft_points if effect.by_command else points) | rig.mode_off) | stays
     return settle(state._replace(open=state.open & kept, secured=state.secured & kept), scene)
 
 

@@ -94,8 +94,10 @@ def check_procedure(procedure: Procedure, case: Case) -> Iterator[Fault]:
         done = done if len(names) == 1 else done.replace("its", "their")
         message = f"{are} {done} in {step_words(spot)} and may be left so at {where}"
         off = names[0] if len(names) == 1 else f"[{', '.join(names)}]"
-        if isinstance(spot.step.action, actions.FitTemporary):  # `stays_off` holds names of the profile only
+        if isinstance(spot.step.action, actions.FitTemporary):
             help_ = f"take {_them(names)} off before {where}: `remove_temporary: {off}`"
+            if spot.step.action.joins is None:  # a bridge never stays
+                help_ += f"; or add {join_words(names)} to `stays_off` where a cap or an adapter may stay"
         elif isinstance(spot.step.action, actions.Reconnect):
             help_ = f"tighten {_them(names)} before {where}: `tighten: {off}`"
         else:
