@@ -1,4 +1,4 @@
-"""The other half of a connector at which a circuit is read: while the two are apart, a reading says nothing of it.
+"""What is read to prove a circuit, and the other half of its connector: apart, a reading says nothing of that.
 
 The capacitors may lie on the one side and the points that the profile names on the other. So every pair of the profile
 brings with it what is read on the other side of its connector. That is shown by the same reading where the connector is
@@ -7,10 +7,12 @@ plugged, and by a reading of its own where it may be apart.
 
 from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import replace
+from itertools import combinations
 from typing import NamedTuple
 
-from ..model.contact import Contact, Side
+from ..model.contact import CHASSIS, Contact, Side
 from ..model.vehicle import Circuit, Vehicle
+from .other_energies import UNREADABLE
 
 #: A pair of contacts, in no order.
 PairKey = frozenset[str]
@@ -43,6 +45,22 @@ def halves_of(circuit: Circuit, vehicle: Vehicle, things: Mapping[str, int], fir
             bit = first << len(found)
             found.append(Half(bit, key_of(point.pair), name, side, things.get(name, 0), others))
     return tuple(found)
+
+
+def pairs_of(circuit: Circuit, category: str) -> tuple[dict[object, int], bool]:
+    """What has to be read of a circuit, and whether that is enough: every two poles, and every pole to chassis."""
+    if category == "other":
+        return _bits(name for name, _ in circuit.safe), bool(circuit.safe) or circuit.energy in UNREADABLE
+    read = [key_of(point.pair) for point in circuit.dead_at]
+    if category != "class B":
+        return _bits(read), bool(read)
+    poles = {contact for pair in read for contact in pair} - {CHASSIS}
+    needed = {frozenset(pair) for pair in combinations((*sorted(poles), CHASSIS), 2)}
+    return _bits(read), len(poles) > 1 and needed <= set(read)
+
+
+def _bits(keys: Iterable[object]) -> dict[object, int]:
+    return {key: 1 << number for number, key in enumerate(dict.fromkeys(keys))}
 
 
 def key_of(pair: Iterable[Contact]) -> PairKey:

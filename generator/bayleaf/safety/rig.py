@@ -3,16 +3,16 @@
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
-from itertools import combinations
 from math import inf
 from typing import Literal
 
 from ..model.actions import FitTemporary, Pair
 from ..model.common import MODE_OFF
-from ..model.contact import CHASSIS, Contact
+from ..model.contact import Contact
 from ..model.vehicle import Circuit, IsolationPoint, Vehicle
 from .groups import Groups, group_of, merged
-from .halves import Half, halves_of, key_of
+from .halves import Half, halves_of, pairs_of
+from .other_energies import needs_parting
 from .wait import LOW_UP_TO, required_wait
 
 Category = Literal["class B", "power", "low", "other"]
@@ -25,9 +25,6 @@ ASSUMED = 1
 #: The same among the pairs, for a circuit whose test points are not all written.
 ASSUMED_PROOF = 1 << 64
 
-#: Energies that cannot be read with an instrument: nothing has to be read before they are touched.
-UNREADABLE = frozenset({"pyrotechnic", "gravity", "rotation"})
-
 
 def category_of(circuit: Circuit) -> Category:
     """By which column of the table of needs a circuit is handled. What is not known counts as the worse."""
@@ -37,20 +34,6 @@ def category_of(circuit: Circuit) -> Category:
         return "class B"
     assert circuit.voltage is not None and circuit.voltage.max is not None
     return "low" if circuit.fused and circuit.voltage.max.si <= LOW_UP_TO else "power"
-
-
-#: What feeds a squib for as long as nothing is disconnected: the key alone takes neither off.
-LASTING = ("battery", "external")
-
-
-def leaves_mode(circuit: Circuit) -> bool:
-    """Whether the vehicle stays as it is while a circuit is made live: a pump of the workshop brings pressure up."""
-    return circuit.energy == "pressure"
-
-
-def needs_parting(circuit: Circuit, source: str) -> bool:
-    """Whether a source of another energy has to be parted: a squib is not safe because the key is out."""
-    return circuit.energy == "pyrotechnic" and source in LASTING
 
 
 def is_real_break(point: IsolationPoint | None) -> bool:
@@ -212,7 +195,7 @@ class Rig:
         strict = category in ("class B", "power")
         sources = [source for source in circuit.sources if source.kind != "none"]
         sets = {source.name: tuple(map(self._set, source.taken_off_by)) for source in sources}
-        pairs, complete = _pairs(circuit, category)
+        pairs, complete = pairs_of(circuit, category)
         wait = required_wait(circuit).seconds
         temporaries = union(self.thing(temporary_thing(fitted.name)) for fitted in self.temporaries)
         closed = union(map(self.thing, self._things_of(circuit)))
@@ -325,19 +308,3 @@ def housing_thing(part: str) -> str:
 
 def _bits(names: Iterable[str]) -> dict[str, int]:
     return {name: 1 << number for number, name in enumerate(names)}
-
-
-def _pairs(circuit: Circuit, category: Category) -> tuple[dict[object, int], bool]:
-    """What has to be read of a circuit, and whether that is enough: every two poles, and every pole to chassis."""
-    if category == "other":
-        return _bits_of(name for name, _ in circuit.safe), bool(circuit.safe) or circuit.energy in UNREADABLE
-    read = [key_of(point.pair) for point in circuit.dead_at]
-    if category != "class B":
-        return _bits_of(read), bool(read)
-    poles = {contact for pair in read for contact in pair} - {CHASSIS}
-    needed = {frozenset(pair) for pair in combinations((*sorted(poles), CHASSIS), 2)}
-    return _bits_of(read), len(poles) > 1 and needed <= set(read)
-
-
-def _bits_of(keys: Iterable[object]) -> dict[object, int]:
-    return {key: 1 << number for number, key in enumerate(dict.fromkeys(keys))}

@@ -16,7 +16,8 @@ from ..model.common import MODES, QUIET
 from ..model.contact import Contact
 from .bonds import OF_BONDS, after_bond
 from .carried import carried_by, unseen_thing
-from .rig import Rig, leaves_mode, temporary_thing, union
+from .other_energies import leaves_mode
+from .rig import Rig, temporary_thing, union
 
 ThingKind = Literal[
     "secure",

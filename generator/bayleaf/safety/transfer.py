@@ -16,7 +16,8 @@ from .groups import group_of, merged
 from .halves import key_of, shown, untouched
 from .holds import enough, is_isolated, is_locked
 from .housings import housing_read, housings_unread, may_feed
-from .rig import ASSUMED, Known, Rig, leaves_mode, temporary_thing, union
+from .other_energies import leaves_mode
+from .rig import ASSUMED, Known, Rig, temporary_thing, union
 from .state import State
 from .wait import SAFE_READING
 

@@ -72,7 +72,8 @@ from collections.abc import Iterator
 
 from ...model.common import MODE_OFF
 from ...model.vehicle import Circuit, Source, Vehicle
-from ...safety.rig import is_real_break, needs_parting
+from ...safety.other_energies import needs_parting
+from ...safety.rig import is_real_break
 from ..case import Case
 from ..fault import Fault, Spot
 from ._circuits import dangerous, listed, squibs, why_dangerous
