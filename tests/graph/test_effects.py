@@ -83,7 +83,7 @@ def test_effects_of_plain_actions(text: str, exit: str, expected: tuple[effects.
         (GAUGE, "within", (effects.ProvedSafe("heater", LIMIT_OF_GAUGE),)),
         ("prove_safe: heater\nusing: thermometer", "above", ()),
         ("prove_safe: heater\nusing: thermometer", "not_decided", ()),
-        ("discharge: traction\nlimits: at most 5 V", "within", (effects.Discharged("traction", ()),)),
+        ("discharge: traction\nlimits: at most 5 V", "within", (effects.Discharged("traction", (), LIMIT),)),
         ("discharge: traction\nlimits: at most 5 V", "above", ()),
         ("discharge: traction\nlimits: at most 5 V", "not_decided", ()),
         (VOLTAGE, "within", (effects.VoltageRead(PAIR, LIMIT),)),

@@ -138,6 +138,19 @@ def test_a_rule_gives_its_limit(case: Case) -> None:
     assert case.source in found.source
 
 
+@pytest.mark.parametrize(
+    ("joints", "told"),
+    [("", "for joints, for a fuse"), (", joints: 1", "its 1 joint, for"), (", joints: 3", "its 3 joints, for")],
+)
+def test_a_drop_along_a_cable_says_what_is_not_in_it(joints: str, told: str) -> None:
+    """A reading just above may be that of the lugs or of the fuse."""
+    changes = (("length: 0.6 m}", f"length: 0.6 m{joints}}}"),)
+    found = computed(*asked(DROP, "rule: voltage drop, of: ground-strap, at: 300 A", changes))
+
+    assert isinstance(found, Computed)
+    assert told in (found.remark or "")
+
+
 def test_every_rule_is_held_to_a_figure_and_can_be_written() -> None:
     """No rule without a case above, none that the schema does not offer, and none offered that is not there."""
     common = json.loads((folders.schema() / "common.schema.json").read_text("utf-8"))

@@ -5,10 +5,11 @@ from itertools import product
 from bayleaf.graph.graph import Edge
 from bayleaf.model import actions
 from bayleaf.model.common import MODE_OFF
+from bayleaf.model.contact import Contact
 from bayleaf.model.procedure import Procedure, Step
 
 from .events import ASSUMED, Look, State, housing
-from .facts import NOTHING, Facts, Names
+from .facts import NOTHING, PROBED, Facts, Names
 
 #: The words of `expects`, as levels of safety.
 WORDS = ("live", "switched off", "disconnected", "secured", "waited", "proved dead")
@@ -46,8 +47,8 @@ class OneCircuit:
         look = self.look(faults)
         unmet: dict[str, None] = {}
         states = [state]
-        for demand, word in self._needs(procedure, step, state, callee, look):
-            failing = [one for one in states if not self._is_met(one, demand, word, look)]
+        for demand, word, at in self._needs(procedure, step, state, callee, look):
+            failing = [one for one in states if not self._is_met(one, demand, word, look, at)]
             if failing:
                 unmet[demand] = None
                 mended = DEAD if demand == "not dead" else word
@@ -84,38 +85,40 @@ class OneCircuit:
 
     def _needs(
         self, procedure: Procedure, step: Step, state: State, callee: Procedure | None, look: Look
-    ) -> list[tuple[str, str]]:
-        """The demands of a step as (demand, word of the state that it needs)."""
+    ) -> list[tuple[str, str, frozenset[Contact]]]:
+        """The demands of a step: its name, the word of the state that it needs, the contacts that alone are touched."""
         own, category = self.name, look.category
         touch = self.facts.touch(procedure.id, step)
-        bare = own in touch.bare or any(own in circuits for name, circuits in touch.opened if name in state.off)
+        opened = any(own in circuits for name, circuits in touch.opened if name in state.off)
+        bare, at = own in touch.bare or opened, NOTHING if opened else touch.sides.get(own, NOTHING)
         cover = own in touch.covers and category in ("B", "power")
         action = step.action
         proves = isinstance(action, actions.ProveDead) and action.circuit == own
         discharges = isinstance(action, actions.Discharge) and action.circuit == own
         needs = []
         if touch.hands_on and "not dead" not in procedure.handles:
-            needs.append(("not dead", "not found"))
+            needs.append(("not dead", "not found", NOTHING))
         if bare:
-            needs.append(("touch", DEAD))
+            needs.append(("touch", DEAD, at))
         elif own in touch.let_out:
-            needs.append(("touch", ISOLATED if category == "other" else DEAD))
+            needs.append(("touch", ISOLATED if category == "other" else DEAD, NOTHING))
         if category == "B" and self._is_at_housing(action, state):
-            needs.append(("housing", DEAD))
+            needs.append(("housing", DEAD, NOTHING))
         if category == "B" and touch.hands_on and self._is_beside(step, state, own in touch.probes):
-            needs.append(("beside", DEAD))
-        reads = category == "B" and isinstance(action, actions.Measure) and own in touch.probes and not bare
-        reads = reads and action.quantity != "current"  # in series it is refused by a rule of its own
+            needs.append(("beside", DEAD, NOTHING))
+        reads = category == "B" and isinstance(action, actions.Measure) and own in touch.probes
+        reads = reads and action.quantity not in ("current", *PROBED)  # in series it is refused by a rule of its own
         if reads and not state.off.intersection(self.facts.adapters(action, step.tools)):
-            needs.append(("probe", DEAD))
+            contacts = [contact for pair in action.pairs for contact in pair]
+            needs.append(("probe", DEAD, frozenset(one for one in contacts if own in self.facts.circuits_at(one))))
         if cover:
-            needs.append(("cover", WAITED if category == "B" else ISOLATED))
+            needs.append(("cover", WAITED if category == "B" else ISOLATED, NOTHING))
         if (proves or discharges) and category in ("B", "power"):
             word = ISOLATED if category == "power" else WAITED if proves else LOCKED
-            needs.append(("prove", word))
+            needs.append(("prove", word, NOTHING))
         expected = dict(callee.expects).get(own) if callee is not None else None
         if expected is not None:
-            needs.append(("expects", expected))
+            needs.append(("expects", expected, NOTHING))
         return needs
 
     def _is_at_housing(self, action: actions.Action, state: State) -> bool:
@@ -150,15 +153,15 @@ class OneCircuit:
                 return True
         return False
 
-    def _is_met(self, state: State, demand: str, word: str, look: Look) -> bool:
+    def _is_met(self, state: State, demand: str, word: str, look: Look, at: frozenset[Contact]) -> bool:
         """Whether a need is met; a charge or a failed proof is worse than any state that a file declares."""
         hurts = self._is_declared(demand, word) and (state.charged or state.found)
-        return not hurts and self._is(state, word, look)
+        return not hurts and self._is(state, word, look, at)
 
     def _is_declared(self, demand: str, word: str) -> bool:
         return demand == "expects" and word not in ("live", "switched off")
 
-    def _is(self, state: State, word: str, look: Look) -> bool:
+    def _is(self, state: State, word: str, look: Look, at: frozenset[Contact] = NOTHING) -> bool:
         """Whether a state is at least as safe as a word says."""
         match word:
             case "live":
@@ -173,7 +176,7 @@ class OneCircuit:
                 return look.isolated(state) and look.locked(state)
             case "waited":
                 return look.locked(state) and look.settled(state)
-        return look.dead(state)
+        return look.dead(state, at)
 
     def _least(self, state: State, word: str, look: Look) -> list[State]:
         """The least changes after which a word holds: one for each way to choose a set for each source that lacks one."""
@@ -192,6 +195,7 @@ class OneCircuit:
                 new = new._replace(waited=look.required(new))
             if word == DEAD:
                 proved = look.pairs if look.category != "other" else frozenset(key for key, _ in look.circuit.safe)
+                proved |= frozenset(look.halves)
                 given = proved if look.enough or look.category == "other" else frozenset({ASSUMED})
                 new = new._replace(proved=new.proved | given, charged=False, found=False)
             found.append(look.settle(new))

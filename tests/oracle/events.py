@@ -7,10 +7,11 @@ from bayleaf.graph import effects as e
 from bayleaf.graph.graph import Edge
 from bayleaf.model import actions
 from bayleaf.model.common import MODE_OFF
+from bayleaf.model.contact import Contact
 from bayleaf.model.procedure import Step
 from bayleaf.model.vehicle import Circuit
 
-from .facts import NOTHING, Facts, Names, is_securable, temporary
+from .facts import NOTHING, Facts, Names, OtherHalf, is_securable, temporary
 from .wait import required_wait
 
 #: Stands among the points, and among the pairs, for what is taken as given once it was told that nothing can do it.
@@ -39,6 +40,7 @@ class Look:
         self.pairs = facts.pairs(circuit)
         self.poles = facts.poles(circuit)
         self.enough = facts.pairs_are_enough(circuit)
+        self.halves = facts.other_halves(circuit) if self.category != "other" else ()
         self.needs_lock = self.category == "B" or circuit.lock
         self._alone = frozenset({circuit.id})
         self._ways: dict[Names, list[list[Names]]] = {}
@@ -89,15 +91,27 @@ class Look:
         """Isolated, and the wait is over."""
         return self.isolated(state) and state.waited >= self.required(state)
 
-    def dead(self, state: State) -> bool:
-        """Shown to be dead, and nothing has happened since."""
+    def dead(self, state: State, at: frozenset[Contact] = NOTHING) -> bool:
+        """Shown to be dead, and nothing has happened since; `at` are the contacts that matter, none: all of it."""
         sure = self.locked(state) and self.settled(state) and not state.found
         if self.category == "other":
             keys = {key for key, _ in self.circuit.safe}
             needed = self.circuit.energy not in ("pyrotechnic", "gravity", "rotation")
             return sure and keys <= state.proved and (bool(keys) or not needed)
-        shown = ASSUMED in state.proved or (self.enough and self.pairs <= state.proved)
+        asked = {half for half in self.halves if not at or any(not self._is_read(one, half) for one in at)}
+        shown = ASSUMED in state.proved or (self.enough and self.pairs | asked <= state.proved)
         return sure and shown and not state.charged
+
+    @staticmethod
+    def _is_read(contact: Contact, half: OtherHalf) -> bool:
+        """Whether a contact lies on the side that the profile has read."""
+        return half.side is not None and (contact.connector, contact.side) == (half.connector, half.side)
+
+    def _shown(self, state: State, pairs: frozenset) -> frozenset:
+        """What a reading at some pairs shows: these, and the other half of a plug where it is in or read too."""
+        shown = {half for half in self.halves if half.pair in pairs and half.connector not in state.off}
+        shown |= {half for half in self.halves if half.mirrored <= pairs}
+        return (pairs & self.pairs) | shown
 
     def settle(self, state: State) -> State:
         """What holds after any event: no wait counts while it is fed, no proof while it can be fed again."""
@@ -153,7 +167,7 @@ class Look:
                 return state._replace(waited=state.waited + float(seconds)) if counts else state
             case e.ProvedDead(circuit, pairs) if circuit == own:
                 shown = frozenset(map(frozenset, pairs)) if pairs else self.pairs
-                return state._replace(found=False, proved=state.proved | shown)
+                return state._replace(found=False, proved=state.proved | self._shown(state, shown))
             case e.Filled(circuit) if circuit == own and self.circuit.is_gas:
                 return state._replace(proved=NOTHING)
             case e.FoundNotDead(circuit) if circuit == own:
@@ -219,12 +233,16 @@ class Look:
     def _test_voltage(self, state: State, test: e.TestVoltageApplied) -> State:
         if test.voltage is not None and test.voltage.si <= 60:
             return state
-        for contact in (one for pair in test.pairs for one in pair):
-            if contact.side == "device" and contact.connector in state.off:
-                continue  # a piece of its own, followed with the points
-            if self.group(state) & self.facts.circuits_at(contact):
-                state = state._replace(proved=NOTHING, charged=state.charged or not test.discharged)
-        return state
+        tested = [
+            contact for pair in test.pairs for contact in pair
+            if self.group(state) & self.facts.circuits_at(contact)
+            and not (contact.side == "device" and contact.connector in state.off)  # a piece of its own
+        ]  # fmt: skip
+        if not tested:
+            return state
+        apart = {half for half in self.halves if half.connector in state.off}
+        apart = {half for half in apart if all(self._is_read(contact, half) for contact in tested)}
+        return state._replace(proved=state.proved & apart, charged=state.charged or not test.discharged)
 
     def _discharged(self, state: State, pairs: tuple) -> State:
         touched = {contact for pair in pairs for contact in pair}
@@ -236,14 +254,20 @@ class Look:
 
     def _energised(self, state: State, circuit: str, *, by_command: bool) -> State:
         """The vehicle has one mode and its points are shared: what feeds another circuit closes those for this one too."""
+        stays = state.open & {MODE_OFF} if not by_command and self._is_pumped(circuit) else NOTHING
         if circuit in self.group(state):
             kept = frozenset(filter(self.facts.is_real_break, state.open)) if by_command else NOTHING
             secured = state.secured & kept
-            return state._replace(open=kept - {MODE_OFF}, secured=secured, proved=NOTHING)
+            return state._replace(open=kept - {MODE_OFF} | stays, secured=secured, proved=NOTHING)
         closed = self.facts.points([circuit]) if circuit in self.facts.vehicle.circuits else NOTHING
         if by_command:
             closed = frozenset(point for point in closed if not self.facts.is_real_break(point))
-        return state._replace(open=state.open - closed - {MODE_OFF}, secured=state.secured - closed)
+        return state._replace(open=state.open - closed - {MODE_OFF} | stays, secured=state.secured - closed)
+
+    def _is_pumped(self, circuit: str) -> bool:
+        """Pressure is brought up from outside, with the vehicle as it is."""
+        known = self.facts.vehicle.circuits.get(circuit)
+        return known is not None and known.energy == "pressure"
 
     def _makes_voltage(self, circuit: Circuit, speed) -> bool:
         turning = circuit.rotation
@@ -272,7 +296,7 @@ class Look:
             state = state._replace(off=state.off | frozenset(map(housing, measured.where)))
         if self.category not in ("power", "low"):
             return state
-        return state._replace(proved=state.proved | (frozenset(map(frozenset, measured.pairs)) & self.pairs))
+        return state._replace(proved=state.proved | self._shown(state, frozenset(map(frozenset, measured.pairs))))
 
     def _read_as_safe(self, action: actions.ProveSafe) -> Names:
         own = self.circuit.safe

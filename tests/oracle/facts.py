@@ -1,8 +1,9 @@
 """What the oracle reads in a vehicle profile and in a step. Looked up, never walked."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import combinations
+from typing import NamedTuple
 
 from bayleaf.model import actions
 from bayleaf.model.common import MODE_OFF
@@ -25,11 +26,20 @@ HANDS_ON = (
 )  # fmt: skip
 
 
+class OtherHalf(NamedTuple):
+    """What has to be read as well as a pair of the profile where its connector is apart."""
+
+    pair: frozenset[Contact]
+    connector: str
+    side: str | None
+    mirrored: frozenset[frozenset[Contact]]
+
+
 @dataclass(frozen=True, slots=True)
 class Touch:
     """What a step touches: `bare` always, `opened` only while the thing named is off; `covers` it opens or shuts.
 
-    `let_out` is gas that leaves by its own vent, or is let in again: nobody can read it as safe before.
+    `sides` are the contacts that are touched, for circuits of which nothing else is. `let_out` is gas that leaves by its own vent, or is let in again: nobody can read it as safe before.
     """
 
     bare: Names
@@ -38,6 +48,7 @@ class Touch:
     probes: Names
     hands_on: bool
     let_out: Names
+    sides: Mapping[str, frozenset[Contact]]
 
 
 class Facts:
@@ -88,8 +99,20 @@ class Facts:
             for source in sources:
                 if source.kind != "none":
                     sets = [frozenset(some) for some in source.taken_off_by] if source.kind == "points" else []
+                    if self._waits_for_its_battery(name, source.name):
+                        found.append([some for some in sets if any(map(self.is_real_break, some))])
+                        continue
                     found.append([some for some in sets if self._counts(some, strict, faults)])
+            if self._is_squib(name) and all(source.kind == "none" for source in sources):
+                found.append([])  # something fires it, whatever is said
         return found
+
+    def _is_squib(self, name: str) -> bool:
+        return self.vehicle.circuits[name].energy == "pyrotechnic"
+
+    def _waits_for_its_battery(self, name: str, source: str) -> bool:
+        """A squib is not safe because the key is out: the battery, or what supports it, is parted."""
+        return self._is_squib(name) and source in ("battery", "external")
 
     def _counts(self, points: Names, strict: bool, faults: Names) -> bool:
         if not points:
@@ -121,6 +144,25 @@ class Facts:
         wanted = {frozenset(two) for two in combinations(poles, 2)}
         wanted |= {frozenset({pole, Contact("chassis")}) for pole in poles}
         return len(poles) >= 2 and wanted <= pairs
+
+    def other_halves(self, circuit: Circuit) -> tuple[OtherHalf, ...]:
+        """A plug that both of its halves belong to parts the circuit; a reading at one says nothing of the other."""
+        found = []
+        for point in circuit.dead_at:
+            for name in sorted({one.connector for one in point.pair if self._is_parted_by(one, circuit)}):
+                side = next(one.side for one in point.pair if one.connector == name)
+                sides = [one for one in ("device", "cable") if one != side]
+                mirrored = [
+                    frozenset(replace(one, side=other) if one.connector == name else one for one in point.pair)
+                    for other in sides
+                ]
+                found.append(OtherHalf(frozenset(point.pair), name, side, frozenset(mirrored)))
+        return tuple(found)
+
+    def _is_parted_by(self, contact: Contact, circuit: Circuit) -> bool:
+        pins = self.vehicle.connectors[contact.connector].pins if contact.connector in self.vehicle.connectors else {}
+        known = [one for number, one in pins.items() if contact.pin in (None, number)]
+        return any(one.device_circuit == circuit.id and one.cable_circuit == circuit.id for one in known)
 
     def circuits_at(self, contact: Contact) -> Names:
         """The circuits of a contact: of both halves where no side is named, of every pin where no pin is."""
@@ -159,7 +201,7 @@ class Facts:
                 if isinstance(action, actions.FitTemporary):
                     where, joined = found.get(action.name, (NOTHING, NOTHING))
                     now = frozenset().union(*map(self.circuits_at, action.joins or ()))
-                    where = where.union(now, *(self._at_place(text) for text in action.where))
+                    where = where.union(now, *map(self.circuits_at, self._fitted_at(action)))
                     found[action.name] = where, joined | now
         return found
 
@@ -171,9 +213,9 @@ class Facts:
             if one.joins is None and one.name in {*tools, *measured.where} and any(text.split("/")[0].split()[0] in connectors for text in one.where)
         )  # fmt: skip
 
-    def _at_place(self, text: str) -> Names:
-        contact = read_contact(text) or (Contact(text) if text in self.vehicle.connectors else None)
-        return self.circuits_at(contact) if contact is not None else NOTHING
+    def _fitted_at(self, fitted: actions.FitTemporary) -> list[Contact]:
+        places = [read_contact(text) or Contact(text) for text in fitted.where]
+        return [*(fitted.joins or ()), *places]
 
     # Steps
 
@@ -190,19 +232,20 @@ class Facts:
         covers: set[str] = set()
         probes: set[str] = set()
         opened: list[tuple[str, Names]] = []
+        at: list[Contact] = []
         let_out = NOTHING
         for text in step.on:
             contact = read_contact(text)
             if text in vehicle.circuits:
                 bare.add(text)
             elif text in vehicle.fasteners:
-                bare.update(*map(self.circuits_at, vehicle.fasteners[text].terminal))
+                at += vehicle.fasteners[text].terminal
             elif text in vehicle.parts:
                 opened.append((text, frozenset(vehicle.parts[text].exposes)))
             elif text in vehicle.connectors:
                 opened.append((text, self.circuits_at(Contact(text))))
             elif contact is not None:
-                bare |= self.circuits_at(contact)
+                at.append(contact)
         match action:
             case actions.Unplug() | actions.Plug():
                 bare.update(*(self.circuits_at(Contact(name)) for name in action.connectors))
@@ -210,7 +253,7 @@ class Facts:
                 for name in action.fasteners:
                     fastener = vehicle.fasteners.get(name)
                     if fastener is not None:
-                        bare.update(*map(self.circuits_at, fastener.terminal))
+                        at += fastener.terminal
                         if isinstance(action, actions.Loosen) and fastener.part in vehicle.parts:
                             covers.update(vehicle.parts[fastener.part].exposes)
             case actions.Remove() | actions.Refit():
@@ -220,11 +263,9 @@ class Facts:
                         covers.update(part.exposes)
                         bare |= {one for one in part.circuits if not self._is_sealed(part.id, part.sealed, one)}
             case actions.FitTemporary():
-                bare |= frozenset().union(
-                    *map(self.circuits_at, action.joins or ()), *map(self._at_place, action.where)
-                )
+                at += self._fitted_at(action)
             case actions.RemoveTemporary():
-                bare |= self.temporaries.get(action.name, (NOTHING, NOTHING))[0]
+                at += [one for fitted in self.fitted if fitted.name == action.name for one in self._fitted_at(fitted)]
             case actions.Drain(circuit) | actions.Fill(circuit) if (
                 circuit in vehicle.circuits and vehicle.circuits[circuit].is_gas
             ):
@@ -238,11 +279,14 @@ class Facts:
             case actions.Measure():
                 probes.update(*(self.circuits_at(contact) for pair in action.pairs for contact in pair))
                 if action.quantity in PROBED:
-                    bare |= probes
+                    at += [contact for pair in action.pairs for contact in pair]
         # What is under pressure, hot or loaded is open as soon as its cover is.
         bare |= {one for one in covers if one in vehicle.circuits and self._is_other(one)}
+        sides = {name: frozenset(one for one in at if name in self.circuits_at(one)) for name in vehicle.circuits}
+        sides = {name: found for name, found in sides.items() if found and name not in bare}
+        bare.update(*map(self.circuits_at, at))
         return Touch(
-            frozenset(bare), tuple(opened), frozenset(covers), frozenset(probes), self._hands_on(step), let_out
+            frozenset(bare), tuple(opened), frozenset(covers), frozenset(probes), self._hands_on(step), let_out, sides
         )
 
     def _is_other(self, circuit: str) -> bool:

@@ -168,7 +168,9 @@ class AllPoints:
                 points = self.facts.points([circuit]) if circuit in self.vehicle.circuits else NOTHING
                 if by_command:
                     points = frozenset(point for point in points if not self.facts.is_real_break(point))
-                modes = frozenset(MODES) if state.modes & RESTING else state.modes
+                pumped = circuit in self.vehicle.circuits and self.vehicle.circuits[circuit].energy == "pressure"
+                wakes = by_command or not pumped
+                modes = frozenset(MODES) if wakes and state.modes & RESTING else state.modes
                 return self._closed(state, points)._replace(modes=modes)
             case e.Unplugged(name) | e.TakenOff(name) | e.Loosened(name):
                 return state._replace(off=state.off | {name})

@@ -38,6 +38,7 @@ OSHA = "29 CFR 1910.333"
 HSE = "UK HSE, electric and hybrid vehicles"
 R100 = "UN R100, high voltage is more than 60 V DC"
 PRACTICE = "common practice"
+AT_WORK = "NFPA 70E-2024, at each point of work"
 HOUSING = "UN R100, protection against indirect contact (from memory); 5 V: common practice"
 
 
@@ -121,6 +122,25 @@ CALLEE = {"clean": "steps:\n" + WORK}
 ISOLATION = {"isolate": "steps:\n" + DEAD}
 OFF_48 = "  - set: {mode: off}\n  - disconnect: isolator-48\n"
 BATTERY = "battery: {taken_off_by: [[service-plug], [left-fuse, right-fuse]]}"
+LUGS_OFF = "  - unplug: X1\n  - pause: break\n"
+STUDS = "  - do: Clean.\n    on: X1/1 device\n"
+PROVE_BOTH = PROVE.replace(
+    TESTER, "    between:\n" + "".join(
+        f"      - [X1/1 {side}, X1/2 {side}]\n      - [X1/1 {side}, chassis]\n      - [X1/2 {side}, chassis]\n"
+        for side in ("cable", "device")
+    ) + TESTER,
+)  # fmt: skip
+RESTRAINTS = "NHTSA interim guidance (up to 5 min after the battery is off; restated); " + PRACTICE
+NO_SQUIBS = "  supply-12:\n"
+SQUIBS = ((NO_SQUIBS, """\
+  squibs:
+    name: Squibs
+    energy: pyrotechnic
+    sources: {battery: {taken_off_by: [[mode-off], [aux-negative]]}}
+    stored: {stated_wait: 5 min}
+""" + NO_SQUIBS),)  # fmt: skip
+KEY_OUT, CLAMP_OFF = "  - set: {mode: off}\n", "  - disconnect: aux-negative\n"
+SQUIB_WAIT, SQUIB = "  - wait: 5 min\n    for: [squibs]\n", "  - do: Look at the yellow plug.\n    on: squibs\n"
 BRIDGE = "  - fit_temporary: bridge\n    joins: [X1/1, X1/2]\n"
 
 SCENARIOS: tuple[Scenario, ...] = (
@@ -179,6 +199,19 @@ SCENARIOS: tuple[Scenario, ...] = (
     _on(HSE + ", under the control of the worker", "break after the proof", DEAD + "  - pause: break\n" + WORK,
         ("10", "traction", BARE)),
     _on(FIVE + ", 3", "proved again after the break", DEAD + "  - pause: break\n" + PROVE + WORK),
+    _on(AT_WORK, "lugs off, break, proved at the lugs, work at the studs", DEAD + LUGS_OFF + PROVE + STUDS,
+        ("12", "traction", BARE)),
+    _on(AT_WORK, "lugs off, break, proved at the lugs, put back on the studs", DEAD + LUGS_OFF + PROVE + "  - plug: X1\n",
+        ("12", "traction", BARE)),
+    _on(AT_WORK + "; " + FIVE + ", 5", "lugs off, break, proved at the lugs, work at the lugs with the studs bare beside",
+        DEAD + LUGS_OFF + PROVE + STUDS.replace("device", "cable"), ("12", "traction", "beside")),
+    _on(AT_WORK, "48 V lugs off, break, read at the lugs, work at the lugs, then at the studs", OFF_48 + READ_48
+        + LUGS_OFF.replace("X1", "X5") + READ_48 + STUDS.replace("X1/1 device", "X5/1 cable")
+        + STUDS.replace("X1", "X5"), ("8", "power-48", BARE)),
+    _on(AT_WORK, "lugs off, break, lugs and studs proved", DEAD + LUGS_OFF + PROVE_BOTH + STUDS + "  - plug: X1\n"),
+    _on(AT_WORK, "lugs off after the proof, and no break", DEAD + "  - unplug: X1\n" + STUDS + "  - plug: X1\n"),
+    _on(AT_WORK, "the lugs tested while they are off, and proved again", DEAD + "  - unplug: X1\n" + INSULATION
+        + "    discharged: at most 5 V\n" + PROVE + "  - plug: X1\n"),
     _on(PRACTICE, "an insulation test charges the bus", DEAD + INSULATION + PROVE + WORK, ("11", "traction", BARE)),
     _on(PRACTICE, "the test left at most 5 V, and the bus was proved again",
         DEAD + INSULATION + "    discharged: at most 5 V\n" + PROVE + WORK),
@@ -218,5 +251,13 @@ SCENARIOS: tuple[Scenario, ...] = (
         ("3", "traction", "housing")),
     _on(HOUSING, "switched off behind the reading", READ_HOUSING + "  - set: {mode: off}\n" + BOND),
     _on(HOUSING, "a break behind the reading", READ_HOUSING + "  - pause: break\n" + BOND, ("3", "traction", "housing")),
+    _on(RESTRAINTS, "squibs, key out and waited", KEY_OUT + SQUIB_WAIT + SQUIB, ("3", "squibs", "touch"), changed=SQUIBS),
+    _on(RESTRAINTS, "squibs, battery off, not waited", KEY_OUT + CLAMP_OFF + SQUIB, ("3", "squibs", "touch"),
+        changed=SQUIBS),
+    _on(RESTRAINTS, "squibs, battery off and waited", KEY_OUT + CLAMP_OFF + SQUIB_WAIT + SQUIB, changed=SQUIBS),
+    _on(RESTRAINTS, "squibs, waited before the battery was off", KEY_OUT + SQUIB_WAIT + CLAMP_OFF + SQUIB,
+        ("4", "squibs", "touch"), changed=SQUIBS),
+    _on(RESTRAINTS, "squibs that nothing is said to feed", KEY_OUT + CLAMP_OFF + SQUIB_WAIT + SQUIB,
+        ("4", "squibs", "touch"), changed=((NO_SQUIBS, SQUIBS[0][1].replace("{taken_off_by: [[mode-off], [aux-negative]]}", "none")),)),
     _on(PRACTICE, "12 V plug with the battery on", "  - unplug: X21\n  - plug: X21\n"),
 )  # fmt: skip

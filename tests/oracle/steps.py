@@ -141,7 +141,9 @@ def pins(circuit: Circuit) -> actions.Pair:
 def work(rng: Random, circuit: Circuit) -> list[Step]:
     """Something that is done at bare conductors, and is undone again."""
     connector, name = pins(circuit)[0].connector, circuit.id
-    match rng.randrange(7):
+    match rng.randrange(8):
+        case 7:
+            return at_test_points(rng, circuit)
         case 0:
             return [do(f"{connector}/1")]
         case 1:
@@ -159,3 +161,23 @@ def work(rng: Random, circuit: Circuit) -> list[Step]:
         measure("resistance", [(Contact(connector, "1", "device"), Contact(connector, "2", "device"))]),
         step(actions.Plug((connector,))),
     ]
+
+
+def at_test_points(rng: Random, circuit: Circuit) -> list[Step]:
+    """The connector at which the circuit is read is parted; something undoes the proof, and it is proved again or not.
+
+    Both sides are read, or one of them; sometimes the work is at that side alone.
+    """
+    connector = circuit.dead_at[0].pair[0].connector
+    pairs = tuple(point.pair for point in circuit.dead_at)
+    both = (*pairs, *(tuple(_on_device(contact) for contact in pair) for pair in pairs))
+    parted = [step(actions.Unplug((connector,)))]
+    undone = [rng.choice((step(actions.Pause("break")), measure("insulation resistance", [pairs[-1]], "500 V", True)))]
+    again = rng.choice(([], [prove(circuit, rng.choice(((), pairs, both, both)))]))
+    there = do(f"{connector}/1 {rng.choice(('cable', 'cable', 'device'))}")
+    order = rng.choice((parted, [*parted, *undone], [*undone, *parted]))
+    return [*order, *again, there, step(actions.Plug((connector,)))]
+
+
+def _on_device(contact: Contact) -> Contact:
+    return contact if contact.is_chassis else replace(contact, side="device")

@@ -74,6 +74,126 @@ def test_a_clamp_that_is_tightened_or_left_off_is_not_told(tmp_path, steps: str)
     assert "left-out-of-place" not in {one.rule for one in found(tmp_path, steps, vehicle=CLAMPED)}
 
 
+# A point that goes with its part
+
+ASKED = "  - ask: Is it tight?\n    answers:\n      - {answer: yes, then: done}\n      - {answer: no, then: next}\n"
+CAPPED = "  - fit_temporary: caps\n    at: X7\n  - remove: traction-battery\n"
+FITTED = "  - refit: traction-battery\n    new: yes\n  - remove_temporary: caps\n"
+SEEN = "  - disconnect: service-plug\n"
+
+
+@pytest.mark.parametrize(
+    ("steps", "is_told"),
+    [
+        (CAPPED + FITTED, True),
+        (CAPPED + SEEN + FITTED, False),
+        (CAPPED + "  - secure: service-plug\n" + FITTED, False),
+        (SEEN + CAPPED + FITTED, True),  # that was the old one
+        (CAPPED + FITTED.replace("    new: yes\n", ""), False),  # the same one goes back, with its lock
+        (CAPPED + "  - disconnect: aux-negative\n" + FITTED, True),
+        (CAPPED + ASKED.replace("Is it tight", "Is it locked") + SEEN + "  - id: done\n    do: Look.\n    on: nothing\n" + FITTED, True),
+    ],
+)  # fmt: skip
+def test_a_new_battery_is_seen_open_before_it_is_fitted(tmp_path, steps: str, is_told: bool) -> None:
+    """Its service plug goes with it; the pole of the 12 V battery stays on the vehicle."""
+    findings = found(tmp_path, ISOLATED.format(steps))
+
+    assert is_told == ("new-part-not-seen-open" in {one.rule for one in findings})
+
+
+# The bond of a housing
+
+BOND = """\
+  - measure: Bond of the heater
+    quantity: bonding resistance
+    at: [cabin-heater, chassis]
+    test_current: 1 A
+    limits: at most 40 mΩ
+    source: workshop practice
+"""
+LOOSE, TIGHT = "  - loosen: heater-bracket\n", "  - tighten: heater-bracket\n"
+AFRESH = "  - remove: cabin-heater\n  - refit: cabin-heater\n"
+LOOKED = "  - id: done\n    do: Look.\n    on: nothing\n"
+
+
+@pytest.mark.parametrize(
+    ("steps", "lines"),
+    [
+        (LOOSE + TIGHT + BOND, []),
+        (BOND, []),
+        (TIGHT, []),  # nobody has measured it here
+        (BOND + LOOSE + TIGHT + BOND, []),
+        (LOOSE + BOND + TIGHT + BOND, [6]),  # the first reading is worth nothing
+        (LOOSE + BOND + TIGHT, [6, 10]),
+        (BOND + AFRESH, [9]),
+        (AFRESH + BOND, []),
+        (BOND + ASKED + TIGHT + LOOKED, [13]),  # on one of two paths
+        (BOND + ASKED + TIGHT + BOND + LOOKED, []),
+    ],
+)
+def test_a_bond_is_measured_behind_the_last_screw(tmp_path, steps: str, lines: list[int]) -> None:
+    """And again where something of the part was touched behind the measurement."""
+    findings = [one for one in found(tmp_path, ISOLATED.format(steps)) if one.rule == "bond-measured-too-early"]
+
+    assert lines == [one.place.line for one in findings]
+
+
+def test_a_part_that_stays_loose_has_no_bond_to_be_measured(tmp_path) -> None:
+    """What an end says stays off is not asked for again."""
+    steps = f"steps:\n  - perform: test-van/isolate\n{BOND}{LOOSE}{OFF.replace(']', ', heater-bracket]')}"
+
+    assert [] == found(tmp_path, steps)
+
+
+def test_a_bond_that_a_performed_procedure_spoils_is_told_where_it_is_performed(tmp_path) -> None:
+    """There it is one step."""
+    close = completed("id: test-van/close\nsteps:\n  - tighten: heater-bracket\n", PROCEDURE)
+
+    findings = found(tmp_path, ISOLATED.format(BOND + "  - perform: test-van/close\n"), close=close)
+
+    assert [(9, "bond-measured-too-early")] == [(one.place.line, one.rule) for one in findings]
+
+
+# Pressure that is brought up from outside
+
+PUMPED = "  - energise: heater-coolant\n    with: hand pump of the cap tester\n"
+
+
+@pytest.mark.parametrize(
+    ("steps", "expected"),
+    [
+        (PUMPED + "  - disconnect: charge-lead\n", []),
+        ("  - energise: supply-12\n    with: support unit\n  - disconnect: charge-lead\n", ["point-opened-out-of-order"]),
+        ("  - prove_safe: heater-coolant\n    using: multimeter\n  - drain: heater-coolant\n", []),
+        ("  - prove_safe: heater-coolant\n    using: multimeter\n" + PUMPED + "  - drain: heater-coolant\n", ["other-energy-not-safe"]),
+        (PUMPED + "  - prove_safe: heater-coolant\n    using: multimeter\n  - drain: heater-coolant\n", []),
+    ],
+)  # fmt: skip
+def test_pressure_from_outside_leaves_the_vehicle_off(tmp_path, steps: str, expected: list[str]) -> None:
+    """A hand pump wakes no control unit; but what was read as safe is under pressure again."""
+    job = "steps:\n  - set: {mode: off}\n" + steps + "stays_off: charge-lead\n"
+
+    assert expected == [one.rule for one in found(tmp_path, job) if one.severity == "error"]
+
+
+# What is fitted for the time being, and stays
+
+CAP = "steps:\n  - set: {mode: off}\n  - unplug: X210\n  - fit_temporary: cap\n    at: X210 device\n"
+
+
+@pytest.mark.parametrize(
+    ("stays", "expected"),
+    [
+        ("stays_off: X210\n", ["left-out-of-place"]),
+        ("stays_off: [X210, cap]\n", []),
+        ("stays_off: [X210, cup]\n", ["name-not-in-profile"]),
+    ],
+)
+def test_a_cap_may_stay_on_a_plug_that_stays_off(tmp_path, stays: str, expected: list[str]) -> None:
+    """Such as on a heater whose part is on order."""
+    assert expected == [one.rule for one in found(tmp_path, CAP + stays)]
+
+
 # A state on entry
 
 
@@ -340,6 +460,10 @@ NEARLY_NOTHING = (
     "  - measure: Rest\n    quantity: voltage\n    current_kind: dc\n    between: [X48/1, chassis]\n"
     "    limits: at most 0.5 V\n    source: workshop practice\n    using: voltage-tester\n"
 )
+LET_OUT = (
+    "  - discharge: power-48\n    between: [X48/1, chassis]\n    using: voltage-tester\n    with: resistor\n"
+    "    limits: at most 0.5 V\n    source: workshop practice\n"
+)
 OHMS = (
     "  - measure: Lead\n    quantity: resistance\n    between: [X48/1, chassis]\n    limits: at most 1 Ω\n"
     "    source: workshop practice\n"
@@ -352,8 +476,10 @@ OHMS = (
         (NEARLY_NOTHING.replace("0.5 V", "5 V"), ["rest-falsifies-reading"]),
         (NEARLY_NOTHING, []),
         (NEARLY_NOTHING + "  - pause: break\n" + NEARLY_NOTHING.replace("0.5 V", "5 V"), ["rest-falsifies-reading"]),
+        (NEARLY_NOTHING.replace("0.5 V", "5 V") + LET_OUT, []),
+        (NEARLY_NOTHING.replace("0.5 V", "5 V") + LET_OUT.replace("0.5 V", "5 V"), ["rest-falsifies-reading"]),
     ],
-    ids=["5 V may be left", "next to nothing", "a break between"],
+    ids=["5 V may be left", "next to nothing", "a break between", "let out to next to nothing", "let out to 5 V"],
 )
 def test_a_rest_of_voltage_falsifies_a_resistance(tmp_path, before: str, expected: list[str]) -> None:
     """Common practice: half a volt (from memory)."""
@@ -439,14 +565,17 @@ def test_what_is_not_said_to_be_gas_is_read_before_it_is_drained(tmp_path) -> No
 
 
 def test_what_is_fitted_for_the_time_being_is_to_be_taken_off(tmp_path) -> None:
-    """`stays_off` holds names of the profile only, so that the help does not offer it for a lead that was fitted."""
+    """Or it stays, and that is said; a bridge never does."""
     (left,) = [
         one
         for one in found(tmp_path, "steps:\n  - fit_temporary: breakout-lead\n    at: X210\n")
         if one.rule == "left-out-of-place"
     ]
 
-    assert left.help == "take it off before the end: `remove_temporary: breakout-lead`"
+    off = "take it off before the end: `remove_temporary: breakout-lead`"
+    assert left.help == f"{off}; or add `breakout-lead` to `stays_off` where a cap or an adapter may stay"
+    bridge = found(tmp_path, "steps:\n  - fit_temporary: breakout-lead\n    joins: [X210/1, chassis]\n")
+    assert [off] == [one.help for one in bridge if one.rule == "left-out-of-place"]
 
 
 def test_what_one_step_leaves_off_at_the_same_ends_is_told_once(tmp_path) -> None:

@@ -256,21 +256,35 @@ steps:
     assert expected == rules(found(tmp_path, job))
 
 
+TIPS = "warning: {hazard: The vehicle tips., consequence: It crushes whoever is below., avoid: Strap it down.}\n"
+HEAVY = "heavy-part-off-raised-vehicle"
+
+
 @pytest.mark.parametrize(
-    ("raised", "warned", "expected"),
-    [(True, False, ["heavy-part-off-raised-vehicle"]), (True, True, []), (False, False, [])],
+    ("raised", "at_step", "at_head", "expected"),
+    [
+        (True, "", "", [HEAVY]),
+        (False, "", "", []),  # on the ground nothing tips
+        (True, TIPS, "", []),
+        (True, TIPS.replace("The vehicle tips", "Its balance changes"), "", []),
+        (True, "", TIPS, [HEAVY]),  # read long before
+        (True, TIPS.replace("The vehicle tips", "The axle can topple from its table"), "", [HEAVY]),
+        (
+            True,
+            TIPS.replace("vehicle tips", "axle is heavy").replace("Strap it", "Balance it and strap it"),
+            "",
+            [HEAVY],
+        ),
+    ],
 )
-def test_a_heavy_part_off_a_raised_vehicle_asks_for_a_message(
-    tmp_path, raised: bool, warned: bool, expected: list[str]
+def test_a_heavy_part_off_a_raised_vehicle_asks_for_a_warning_there(
+    tmp_path, raised: bool, at_step: str, at_head: str, expected: list[str]
 ) -> None:
-    """The axle weighs 95 kg. On the ground nothing tips."""
-    warning = (
-        "    warning: {hazard: The vehicle tips., consequence: It crushes whoever is below., avoid: Strap it down.}\n"
-    )
-    work = "  - loosen: axle-bolts\n  - remove: rear-axle\n" + (warning if warned else "")
+    """The axle weighs 95 kg."""
+    work = "  - loosen: axle-bolts\n  - remove: rear-axle\n" + (f"    {at_step}" if at_step else "")
     work += "  - refit: rear-axle\n  - tighten: axle-bolts\n"
     up, down = "  - disconnect: lift-stands\n", "  - reconnect: lift-stands\n"
-    job = "steps:\n  - set: {mode: off}\n" + (up + work + down if raised else work)
+    job = f"{at_head}steps:\n  - set: {{mode: off}}\n" + (up + work + down if raised else work)
 
     assert expected == rules(found(tmp_path, job, RICH))
 

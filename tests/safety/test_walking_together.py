@@ -44,7 +44,7 @@ def states_of(scene: Scene, passages: Iterable[Passage]) -> set[State]:
     known, rig = scene
     mates = union(1 << rig.circuits[name] for name in rig.circuits if rig.known(name).mates)
     every = union(rig.points.values())
-    safest = State(every, every, known.enough, known.all_pairs, known.things, 0)
+    safest = State(every, every, known.enough, known.whole_proof, known.things, 0)
     found = {state for passage in passages for states in passage.before for state in states}
     return {*found, settle(safest, scene), settle(safest._replace(joined=(mates,) if known.mates else ()), scene)}
 

@@ -6,7 +6,8 @@
     Us  supply         V      R  resistance of the path, joints included   Ω
 
 Valid for direct current that really flows: a path without current shows no drop, however bad it is. The usual drops are
-guide values of training pages, not limits of a standard; the maker's figure takes their place.
+guide values of training pages, not limits of a standard; the maker's figure takes their place. A fuse or a switch of
+the path is in it only where it is counted among the joints, with the resistance that its maker states.
 
 Source: Ohm's law; the resistances of `conductor`.
 """
@@ -177,7 +178,8 @@ FORMULAS = (
         (Output("Voltage drop", "V"), Output("Share of the supply", "%"), Output("Resistance of the path", "Ω")),
         _drop,
         "U = I · (r · l · (1 + α · (t − 20 °C)) + n · Rj)",
-        "Direct current that flows while it is measured. The most that the standard of the cable allows.",
+        "Direct current that flows while it is measured. The most that the standard of the cable allows. "
+        "A fuse or a switch is in it only where it is counted as a joint.",
         _SOURCE,
         {"I": "10 A", "length": "5 m", "area": "2.5 mm²", "way": "there and back"},
     ),

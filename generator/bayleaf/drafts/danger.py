@@ -8,7 +8,8 @@ from ..model import actions
 from ..model.common import MODE_OFF
 from ..model.procedure import Procedure, Step
 from ..safety.demands import demands_of
-from ..safety.rig import UNREADABLE, Known, Rig
+from ..safety.other_energies import UNREADABLE
+from ..safety.rig import Known, Rig
 from .surroundings import Around
 from .yaml_text import Data, yaml_text
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from ..model.contact import Contact
 from ..model.vehicle import Fastener, Part
+from ..safety.carried import carried_by
 from . import owned
 from .danger import asked_safe, why_never_safe
 from .readings import reading_at
@@ -55,7 +56,10 @@ def work_on(touched: Sequence[str], kind: str, open_already: Iterable[str], arou
             if kind == "diagnosis" and {"unplug": name} in own:
                 inside += reading_at(name, around)
         needed.update(dict.fromkeys((*asked_safe(own, around), *_circuits_of(name, around))))
-    closing = [_back(step, kind, touched, around) for step in reversed(opening.steps)]
+    closing: list[Data] = []
+    for step in reversed(opening.steps):
+        back = _back(step, kind, touched, around)
+        closing += [*_seen_on(back, around), back]
     return Work(tuple(opening.steps), tuple(inside), tuple(closing), tuple(needed), tuple(notes))
 
 
@@ -208,6 +212,14 @@ def _back(step: Data, kind: str, touched: Sequence[str], around: Around) -> Data
     elif key == "drain":
         back |= {"with": "TODO: with what, and how much", "do": "TODO: say how it is filled and bled."}
     return back
+
+
+def _seen_on(back: Data, around: Around) -> Iterator[Data]:
+    """A new battery brings its own switch or plug: it is locked open before it is fitted."""
+    if "new" in back and "refit" in back:
+        for name in carried_by(str(back["refit"]), around.rig):
+            if around.vehicle.isolation_points[name].secure_with is not None:
+                yield {"secure": name, "do": "TODO: say how it is seen on the new part that it is open, and locked."}
 
 
 def left_out(steps: Iterable[Data]) -> list[Data]:

@@ -167,6 +167,13 @@ class HousingRead:
 
 
 @dataclass(frozen=True, slots=True)
+class BondRead:
+    """The bond of these housings was measured, whatever was read."""
+
+    places: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class CurrentRead:
     """The current in a cable was read within its limit, by a clamp round it."""
 
@@ -185,10 +192,11 @@ class TestVoltageApplied:
 
 @dataclass(frozen=True, slots=True)
 class Discharged:
-    """What was left in a circuit is out, read at these pairs."""
+    """What was left in a circuit is out, read at these pairs within a limit; None where it could not be read."""
 
     circuit: str
     pairs: tuple[Pair, ...]
+    limit: Limit | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -223,8 +231,8 @@ class Performed:
 Effect = (
     ModeSet | Opened | Closed | Secured | Released | Unplugged | Plugged | TakenOff | PutBack | Loosened
     | Tightened | Emptied | Filled | TemporaryFitted | TemporaryRemoved | Waited | ProvedDead | FoundNotDead
-    | ProvedSafe | VoltageRead | HousingRead | CurrentRead | TestVoltageApplied | Discharged | Energised | Turned
-    | Interrupted | Performed
+    | ProvedSafe | VoltageRead | HousingRead | BondRead | CurrentRead | TestVoltageApplied | Discharged | Energised
+    | Turned | Interrupted | Performed
 )  # fmt: skip
 
 
@@ -244,7 +252,13 @@ def _of_proof(proof: actions.ProveDead, exit: str) -> tuple[Effect, ...]:
     return (FoundNotDead(proof.circuit),) if exit == "not_dead" else ()
 
 
+def _of_discharge(action: actions.Discharge) -> tuple[Effect, ...]:
+    return (Discharged(action.circuit, action.pairs, action.limit),)
+
+
 def _of_measurement(measured: actions.Measure, exit: str) -> tuple[Effect, ...]:
+    if measured.quantity == "bonding resistance":
+        return (BondRead(tuple(name for name in measured.where if name != CHASSIS)),)
     if measured.test_voltage is None and measured.quantity != "insulation resistance":
         if exit != "within" or measured.limit is None:
             return ()
@@ -285,6 +299,6 @@ _BY_THE_EXIT: dict[type, Callable[[Any, str], tuple[Effect, ...]]] = {
     actions.ProveDead: _of_proof,
     actions.ProveSafe: lambda action, exit: (ProvedSafe(action.circuit, action.limit),) if exit == "within" else (),
     actions.Measure: _of_measurement,
-    actions.Discharge: lambda action, exit: (Discharged(action.circuit, action.pairs),) if exit == "within" else (),
+    actions.Discharge: lambda action, exit: _of_discharge(action) if exit == "within" else (),
     actions.Perform: lambda action, exit: (Performed(action.procedure, None if exit == "end" else exit),),
 }

@@ -12,7 +12,7 @@ from ..model import actions
 from ..model.procedure import Procedure
 from ..model.vehicle import Circuit, Source
 from ..quantities.limit import Limit
-from ..safety.rig import UNREADABLE
+from ..safety.other_energies import UNREADABLE
 from ..safety.wait import Wait, required_wait, time_to
 from . import energy_words as words
 from .briefing_facts import Facts, insulation_tests, proofs_of, taken_off_at, waits_for

@@ -109,9 +109,15 @@ def _conclusion(end: Conclusion, naming: Naming, manual: Manual, told: Told | No
     elif end.leaves:
         label = "Leaves, not proved" if told is None else "Leaves"
         rows.append((label, "; ".join(f"{naming.plain(name)}: {state}" for name, state in end.leaves)))
-    if end.stays_off:
-        rows.append(("Stays off", naming.links(end.stays_off)))
+    rows += _staying(end.stays_off, naming)
     return ConclusionView(end.id, end.finding, end.stops, end.say, tuple(rows))
+
+
+def _staying(names: tuple[str, ...], naming: Naming) -> Iterator[tuple[str, Cell]]:
+    """What is left as it is: off, or fitted where it is no element of the profile."""
+    off = tuple(name for name in names if naming.find(name) is not None)
+    fitted = tuple(name for name in names if name not in off)
+    yield from ((label, naming.links(some)) for label, some in (("Stays off", off), ("Stays fitted", fitted)) if some)
 
 
 def search_record(procedure: Procedure, manual: Manual, views: tuple[StepView, ...]) -> SearchRecord:

@@ -7,8 +7,9 @@ from typing import NamedTuple
 from ..diagnostics.place import Path as At
 from ..model.actions import Perform
 from ..model.procedure import Conclusion, Procedure, Step
+from .bonds import bond_thing
 from .demands import Demand
-from .holds import LEVEL_OF, Word, holds, is_as_said, word_of
+from .holds import LEVEL_OF, Word, holds, is_as_said, lacks_halves_only, word_of
 from .lacks import Lacks, lacks
 from .passage import Hit, Passage, Path, Where
 from .plan import Plan
@@ -17,6 +18,7 @@ from .proof_age import Age, AgeWalk, Relied
 from .proof_holds import HOLDS
 from .proof_wait import Waits
 from .rig import Known, Rig, temporary_thing, union
+from .state import State
 from .survey import Survey, Surveyor
 from .things import ThingDemand, point_thing
 from .walk import Walker
@@ -136,7 +138,7 @@ def _of_survey(survey: Survey, surveyor: Surveyor) -> Iterator[Breach]:
             known = surveyor.rig.known(circuit, where.stuck)
             for hit in passage.hits:
                 yield Breach(
-                    kind=hit.demand.kind,
+                    kind=_kind(hit.demand, hit.state, known, surveyor.rig),
                     spots=_spots(name, hit, plans),
                     demand=hit.demand,
                     way=way_to(name, hit, plans),
@@ -160,6 +162,11 @@ def _of_survey(survey: Survey, surveyor: Surveyor) -> Iterator[Breach]:
             variant=survey.variant,
         )
     yield from _left(survey)
+
+
+def _kind(demand: Demand, state: State, known: Known, rig: Rig) -> str:
+    """Of what sort a need is that is not met; by itself stands what is proved but for half a connector."""
+    return "half" if lacks_halves_only(demand.level, state, known, rig) else demand.kind
 
 
 def _out(hit: Hit, known: Known, rig: Rig) -> tuple[str, ...]:
@@ -203,7 +210,7 @@ def _of_ends(where: Where, passage: Passage, survey: Survey, surveyor: Surveyor)
             if not is_as_said(level, state, known, rig):
                 demand = Demand("leaves", where.circuit, level, at, word)
                 yield Breach(
-                    kind="leaves",
+                    kind=_kind(demand, state, known, rig),
                     spots=(),
                     demand=demand,
                     way=in_words(where.procedure, path, survey.walker.plans, end or "end"),
@@ -236,7 +243,7 @@ def _left(survey: Survey) -> Iterator[Breach]:
     for entry, end, state in ((entry, end, state) for entry, one in survey.things for end, state in one.exits.items()):
         conclusion = procedure.conclusions.get(end or "")
         left = state.off & ~entry.off & union(followed.values())
-        allowed = _allowed(procedure, conclusion) if left else ()
+        allowed = _allowed(procedure, conclusion, things.rig) if left else ()
         for thing, bit in followed.items() if left else ():
             if not left & bit or thing in allowed:
                 continue
@@ -244,14 +251,7 @@ def _left(survey: Survey) -> Iterator[Breach]:
                 ends = dict.fromkeys((*seen[thing].ends, end or ""))
                 seen[thing] = seen[thing]._replace(ends=tuple(ends))
                 continue
-            demand = ThingDemand(
-                "left charged" if thing in things.charges else "left",
-                ("steps",),
-                thing.split(" ", 1)[-1],
-                thing,
-                bit,
-                "on",
-            )
+            demand = ThingDemand(things.kind_left(thing), ("steps",), thing.split(" ", 1)[-1], thing, bit, "on")
             path, index = things.path_to_end(procedure.id, entry, end, demand)
             if not things.takes_out(procedure.id, index, bit):
                 continue  # taken as out of its place where something was asked of it: that is told there
@@ -264,10 +264,12 @@ def _left(survey: Survey) -> Iterator[Breach]:
     yield from seen.values()
 
 
-def _allowed(procedure: Procedure, conclusion: Conclusion | None) -> frozenset[str]:
-    """The things that an end may leave out of their place."""
+def _allowed(procedure: Procedure, conclusion: Conclusion | None, rig: Rig) -> frozenset[str]:
+    """The things that an end may leave out of their place; a part that stays loose or off has no bond to be read."""
     names = conclusion.stays_off if conclusion is not None and conclusion.stays_off else procedure.stays_off
-    return frozenset(way(name) for name in names for way in (str, point_thing, temporary_thing))
+    screws = (rig.vehicle.fasteners[name].part for name in names if name in rig.vehicle.fasteners)
+    bonds = (bond_thing(part) for part in (*names, *screws) if part is not None)
+    return frozenset(way(name) for name in names for way in (str, point_thing, temporary_thing)) | frozenset(bonds)
 
 
 def _spots(name: str, hit: Hit | ThingHit | Doubt | Relied, plans: Mapping[str, Plan]) -> tuple[Spot, ...]:

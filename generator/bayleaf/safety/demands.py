@@ -8,6 +8,7 @@ from ..model import actions
 from ..model.common import QUIET
 from ..model.contact import Contact, read_contact
 from ..model.procedure import Step
+from .halves import beyond
 from .holds import Level
 from .rig import Known, Rig, housing_thing, union
 
@@ -22,7 +23,7 @@ class Demand(NamedTuple):
     `adapters` are the things of which one makes it safe: a temporary through which a voltage is read without hands, a
     housing that was read. `spared` are the things that need not be in their place when the circuit is made live by this
     step, `points` those that it closes, `feeds` the circuits that it makes live itself. `opened`: it is only asked
-    while one of these things may be out of its place.
+    while one of these things may be out of its place. `beyond` are the halves of plugs on which it does not touch it.
     """
 
     kind: DemandKind
@@ -35,6 +36,7 @@ class Demand(NamedTuple):
     points: int = 0
     feeds: int = 0
     opened: int = 0
+    beyond: int = 0
 
 
 #: Actions of somebody who works at the vehicle; looking, waiting, switching and reading the scan tool are none.
@@ -62,9 +64,9 @@ def works(step: Step) -> bool:
 
 def demands_of(step: Step, rig: Rig) -> tuple[Demand, ...]:
     """All that a step asks of what it touches, the gravest of a circuit first; of two alike the first one written."""
-    found: dict[tuple[str, str, str, int], Demand] = {}
+    found: dict[tuple[str, str, str, int, int], Demand] = {}
     for demand in (*_of_action(step, rig), *_of_on(step, rig)):
-        found.setdefault((demand.circuit, demand.kind, demand.level, demand.opened), demand)
+        found.setdefault((demand.circuit, demand.kind, demand.level, demand.opened, demand.beyond), demand)
     if len(found) < 2:
         return tuple(found.values())
     return tuple(sorted(found.values(), key=lambda one: (one.level != "dead", one.kind != "touch")))
@@ -87,19 +89,30 @@ def _of_on(step: Step, rig: Rig) -> Iterator[Demand]:
             yield from _touch([name], rig, at, name)
         elif name in vehicle.fasteners:
             for terminal in vehicle.fasteners[name].terminal:
-                yield from _touch(rig.circuits_at(terminal), rig, at, name)
+                yield from _touch_at(terminal, rig, at, name)
         elif name in vehicle.parts:
             yield from _touch(vehicle.parts[name].exposes, rig, at, name, opened=rig.thing(name))
         elif name in vehicle.connectors:
             yield from _touch(rig.circuits_at(Contact(name)), rig, at, name, opened=rig.thing(name))
         elif (contact := read_contact(name)) is not None:
-            yield from _touch(rig.circuits_at(contact), rig, at, name)
+            yield from _touch_at(contact, rig, at, name)
 
 
-def _touch(circuits: Iterable[str], rig: Rig, at: Path, name: str, opened: int = 0) -> Iterator[Demand]:
+def _touch(
+    circuits: Iterable[str], rig: Rig, at: Path, name: str, opened: int = 0, beyond: int = 0
+) -> Iterator[Demand]:
     for circuit in circuits:
         if circuit in rig.circuits and rig.known(circuit).category != "low":
-            yield Demand("touch", circuit, "dead", at, name, opened=opened)
+            yield Demand("touch", circuit, "dead", at, name, opened=opened, beyond=beyond)
+
+
+def _touch_at(contact: Contact, rig: Rig, at: Path, name: str) -> Iterator[Demand]:
+    for circuit in rig.circuits_at(contact):
+        yield from _touch([circuit], rig, at, name, beyond=_beyond(contact, rig.known(circuit)))
+
+
+def _beyond(contact: Contact, known: Known) -> int:
+    return union(beyond(contact, known.halves))
 
 
 def _plugs(step: Step, action: actions.Unplug | actions.Plug, rig: Rig) -> Iterator[Demand]:
@@ -141,7 +154,7 @@ def _fasteners(step: Step, action: actions.Loosen | actions.Tighten, rig: Rig) -
             continue
         at = (*step.at, action.key, index)
         for contact in fastener.terminal:
-            yield from _touch(rig.circuits_at(contact), rig, at, name)
+            yield from _touch_at(contact, rig, at, name)
         part = rig.vehicle.parts.get(fastener.part or "")
         if part is not None and isinstance(action, actions.Loosen):
             yield from _laid_bare(part.exposes, rig, at, name)
@@ -173,7 +186,7 @@ def _temporary(step: Step, action: actions.FitTemporary | actions.RemoveTemporar
         places = [one for one in rig.temporaries if one.name == action.name]
     for fitted in places:
         for contact in contacts_of_temporary(fitted):
-            yield from _touch(rig.circuits_at(contact), rig, at, action.name)
+            yield from _touch_at(contact, rig, at, action.name)
 
 
 def contacts_of_temporary(fitted: actions.FitTemporary) -> Iterator[Contact]:
@@ -205,10 +218,11 @@ def _measure(step: Step, action: actions.Measure, rig: Rig) -> Iterator[Demand]:
                 if known.circuit.energy == "pyrotechnic":
                     continue  # refused, whatever the state
                 if action.quantity in DEAD_READINGS or known.category == "other":
-                    yield from _touch([circuit], rig, at, str(contact))
+                    yield from _touch([circuit], rig, at, str(contact), beyond=_beyond(contact, known))
                 elif known.category == "class B":
                     adapters = rig.adapters_at(contact.connector, (*step.tools, *action.where))
-                    yield Demand("probe", circuit, "dead", at, str(contact), adapters)
+                    demand = Demand("probe", circuit, "dead", at, str(contact), adapters)
+                    yield demand._replace(beyond=_beyond(contact, known))
     if action.quantity == "bonding resistance":
         yield from _housings(step, action, rig)
 

@@ -58,10 +58,17 @@ def is_dead(state: State, known: Known, rig: Rig) -> bool:
     return (
         not state.charged
         and not state.found
-        and (bool(state.proved & ASSUMED_PROOF) or (known.pairs_complete and state.proved == known.all_pairs))
+        and (bool(state.proved & ASSUMED_PROOF) or (known.pairs_complete and state.proved == known.whole_proof))
         and is_locked(state, known, rig)
         and is_settled(state, known, rig)
     )
+
+
+def lacks_halves_only(level: Level, state: State, known: Known, rig: Rig) -> bool:
+    """Whether a circuit would be dead, had the other half of a connector been read that was apart at the proof."""
+    if level != "dead" or not known.halves or is_dead(state, known, rig):
+        return False
+    return is_dead(state._replace(proved=known.whole_proof & (state.proved | known.other_halves)), known, rig)
 
 
 def holds(level: Level, state: State, known: Known, rig: Rig) -> bool:
@@ -101,7 +108,7 @@ def ways_to_hold(level: Level, state: State, known: Known, rig: Rig) -> tuple[St
     ways = list(_ways(state, known, rig))
     waits = level in ("dead", "waited") or (level == "access" and known.category != "power")
     lock = (waits or level == "locked") and known.asks_lock
-    proof = known.all_pairs if known.pairs_complete else ASSUMED_PROOF
+    proof = known.whole_proof if known.pairs_complete else ASSUMED_PROOF
     found = []
     for choice in product(*ways):
         bits = 0

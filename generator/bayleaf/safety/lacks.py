@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from .halves import Half
 from .holds import Level, enough, is_isolated
 from .rig import Known, Rig
 from .state import State
@@ -12,7 +13,8 @@ from .state import State
 class Lacks:
     """What is missing. `open` and `secured` name isolation points; `seconds` of waiting, None where none helps.
 
-    `pairs` are read as the profile names them. `never` where a source of the circuit cannot be taken off.
+    `pairs` are read as the profile names them. `apart` are the connectors of which one half is not proved, `others` the
+    pairs of that half. `never` where a source of the circuit cannot be taken off.
     """
 
     open: tuple[str, ...] = ()
@@ -21,6 +23,8 @@ class Lacks:
     pairs: tuple[str, ...] = ()
     discharge: bool = False
     never: bool = False
+    apart: tuple[str, ...] = ()
+    others: tuple[str, ...] = ()
 
 
 def lacks(level: Level, state: State, known: Known, rig: Rig) -> Lacks:
@@ -37,6 +41,7 @@ def lacks(level: Level, state: State, known: Known, rig: Rig) -> Lacks:
         endless = asked == float("inf")
         seconds = None if endless else asked - (state.waited if is_isolated(state, known, rig) else 0)
     pairs = known.pairs.items() if level == "dead" else ()
+    halves = tuple(_unread_halves(state, known)) if level == "dead" else ()
     return Lacks(
         open=tuple(_names(closed or 0, rig)),
         secured=tuple(_names(unlocked or 0, rig)),
@@ -44,7 +49,15 @@ def lacks(level: Level, state: State, known: Known, rig: Rig) -> Lacks:
         pairs=tuple(_pair_words(pair) for pair, bit in pairs if not state.proved & bit),
         discharge=level == "dead" and state.charged,
         never=closed is None,
+        apart=tuple(dict.fromkeys(half.connector for half in halves)),
+        others=tuple(dict.fromkeys(_pair_words(pair) for half in halves for pair in half.others)),
     )
+
+
+def _unread_halves(state: State, known: Known) -> Iterator[Half]:
+    """The halves that are not proved, though the pairs of the profile are, or that may be apart when these are read."""
+    all_read = not (1 << len(known.pairs)) - 1 & ~state.proved
+    yield from (half for half in known.halves if not state.proved & half.bit and (all_read or not state.on & half.plug))
 
 
 def _missing(points: int, state: State, known: Known, rig: Rig) -> int | None:

@@ -49,6 +49,8 @@ def is_met(demand: Demand, stage: Stage, state: State, scene: Scene) -> bool:
         return True
     if demand.adapters & state.off:
         return True
+    if demand.beyond:
+        state = state._replace(proved=state.proved | demand.beyond)
     if kind == "expects":
         return is_as_said(demand.level, state, *scene)
     return holds(demand.level, state, *scene)

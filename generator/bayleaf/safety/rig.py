@@ -3,15 +3,16 @@
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
-from itertools import combinations
 from math import inf
 from typing import Literal
 
 from ..model.actions import FitTemporary, Pair
 from ..model.common import MODE_OFF
-from ..model.contact import CHASSIS, Contact
+from ..model.contact import Contact
 from ..model.vehicle import Circuit, IsolationPoint, Vehicle
 from .groups import Groups, group_of, merged
+from .halves import Half, halves_of, pairs_of
+from .other_energies import needs_parting
 from .wait import LOW_UP_TO, required_wait
 
 Category = Literal["class B", "power", "low", "other"]
@@ -23,9 +24,6 @@ NOT_DEAD = "not dead"
 ASSUMED = 1
 #: The same among the pairs, for a circuit whose test points are not all written.
 ASSUMED_PROOF = 1 << 64
-
-#: Energies that cannot be read with an instrument: nothing has to be read before they are touched.
-UNREADABLE = frozenset({"pyrotechnic", "gravity", "rotation"})
 
 
 def category_of(circuit: Circuit) -> Category:
@@ -52,9 +50,10 @@ class Known:
 
     `ways` holds for each source the sets of points (as bits) that take it off; a source that nothing takes off has
     none. `points` are all points that occur in them. `enough` is the waiting time asked for in seconds: endless where
-    only a discharge helps. `pairs` are what has to be read, each with its bit. `covers` are the parts that lay it
-    bare when they are off, `closed` all that has to be in its place before it is made live, `housings` stand for those
-    that were read, `things` is all that is followed. `mates`: it can be joined to another one.
+    only a discharge helps. `pairs` are what has to be read, each with its bit, `halves` what lies on the other side of
+    a connector at which it is read. `covers` are the parts that lay it bare when they are off, `closed` all that has to
+    be in its place before it is made live, `housings` stand for those that were read, `things` is all that is followed.
+    `mates`: it can be joined to another one.
     `stays_fed`: switching off alone takes nothing off, since a contactor may be stuck.
     """
 
@@ -68,6 +67,7 @@ class Known:
     enough: float
     pairs: Mapping[object, int] = field(repr=False)
     pairs_complete: bool
+    halves: tuple[Half, ...]
     covers: int
     closed: int
     things: int
@@ -76,9 +76,14 @@ class Known:
     stays_fed: bool
 
     @cached_property
-    def all_pairs(self) -> int:
-        """The bits of all pairs."""
-        return (1 << len(self.pairs)) - 1
+    def whole_proof(self) -> int:
+        """The bits of all pairs, and of the other halves."""
+        return (1 << len(self.pairs) + len(self.halves)) - 1
+
+    @cached_property
+    def other_halves(self) -> int:
+        """The bits of the other halves."""
+        return union(half.bit for half in self.halves)
 
     @property
     def asks_lock(self) -> bool:
@@ -190,7 +195,7 @@ class Rig:
         strict = category in ("class B", "power")
         sources = [source for source in circuit.sources if source.kind != "none"]
         sets = {source.name: tuple(map(self._set, source.taken_off_by)) for source in sources}
-        pairs, complete = _pairs(circuit, category)
+        pairs, complete = pairs_of(circuit, category)
         wait = required_wait(circuit).seconds
         temporaries = union(self.thing(temporary_thing(fitted.name)) for fitted in self.temporaries)
         closed = union(map(self.thing, self._things_of(circuit)))
@@ -201,13 +206,14 @@ class Rig:
             number=self.circuits[circuit.id],
             circuit=circuit,
             category=category,
-            ways=tuple(self._counting(ways, strict, stuck) for ways in sets.values()) if circuit.sources else ((),),
+            ways=self._ways(circuit, sets, strict, stuck),
             points=union(bits for ways in sets.values() for bits in ways),
             only_charging=union(sets.get("charging", ()))
             & ~union(bits for name, ways in sets.items() if name != "charging" for bits in ways),
             enough=inf if wait is None else float(wait),
             pairs=pairs,
             pairs_complete=complete,
+            halves=halves_of(circuit, self.vehicle, self.things, 1 << len(pairs)) if category != "other" else (),
             covers=union(self.thing(name) for name, part in self.vehicle.parts.items() if circuit.id in part.exposes),
             closed=closed,
             things=closed | temporaries | housings,
@@ -253,6 +259,15 @@ class Rig:
             one, other = map(self.circuits_at, pair)
             yield from ((here, there) for here in one for there in other if here != there)
 
+    def _ways(
+        self, circuit: Circuit, sets: Mapping[str, tuple[int, ...]], strict: bool, stuck: bool
+    ) -> tuple[tuple[int, ...], ...]:
+        """For each source the sets that count. None counts where no source is named, or of a squib only `none`."""
+        if not circuit.sources or (circuit.energy == "pyrotechnic" and not sets):
+            return ((),)
+        parted = {name: needs_parting(circuit, name) for name in sets}
+        return tuple(self._counting(ways, strict or parted[name], strict and stuck) for name, ways in sets.items())
+
     def _counting(self, ways: tuple[int, ...], strict: bool, stuck: bool) -> tuple[int, ...]:
         """The sets of points that take a source off: with a real break among them, and none that may be stuck."""
         soft = self.soft_points
@@ -293,19 +308,3 @@ def housing_thing(part: str) -> str:
 
 def _bits(names: Iterable[str]) -> dict[str, int]:
     return {name: 1 << number for number, name in enumerate(names)}
-
-
-def _pairs(circuit: Circuit, category: Category) -> tuple[dict[object, int], bool]:
-    """What has to be read of a circuit, and whether that is enough: every two poles, and every pole to chassis."""
-    if category == "other":
-        return _bits_of(name for name, _ in circuit.safe), bool(circuit.safe) or circuit.energy in UNREADABLE
-    read = [frozenset(map(str, point.pair)) for point in circuit.dead_at]
-    if category != "class B":
-        return _bits_of(read), bool(read)
-    poles = {contact for pair in read for contact in pair} - {CHASSIS}
-    needed = {frozenset(pair) for pair in combinations((*sorted(poles), CHASSIS), 2)}
-    return _bits_of(read), len(poles) > 1 and needed <= set(read)
-
-
-def _bits_of(keys: Iterable[object]) -> dict[object, int]:
-    return {key: 1 << number for number, key in enumerate(dict.fromkeys(keys))}

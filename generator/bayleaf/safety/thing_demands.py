@@ -9,6 +9,8 @@ from ..model.actions import Pair
 from ..model.common import MODE_OFF, MODES, Conditions
 from ..model.contact import Contact, read_contact
 from ..model.procedure import Step
+from .bonds import bonded_in
+from .carried import carried_by, unseen_thing
 from .rig import Rig, places_of, temporary_thing, union
 from .things import (
     QUIET_MODES,
@@ -44,10 +46,15 @@ def thing_demands(step: Step, rig: Rig, index: Index, stuck: bool) -> Iterator[T
     elif isinstance(action, actions.Measure):
         yield from _of_sides(step, action.pairs, rig, index)
         yield from _of_residuals(step, action, rig, index)
+        yield from _of_bond(step, rig, index)
     elif isinstance(action, actions.ProveDead):
         yield from _of_proof(step, action, rig, index)
     elif isinstance(action, actions.Loosen | actions.Tighten):
         yield from _of_low_terminals(step, action, rig)
+    elif isinstance(action, actions.Refit) and action.new:
+        for at, name in _named(step, action.parts):
+            for point in carried_by(name, rig):
+                yield ThingDemand("carried", at, name, point, index[unseen_thing(point)], "on")
     elif isinstance(action, actions.Remove):
         yield from _of_caps(step, action, rig, index)
     yield from _of_charges(step, rig, index)
@@ -91,6 +98,16 @@ def _of_residuals(step: Step, action: actions.Measure, rig: Rig, index: Index) -
         if rig.known(circuit).category == "power":
             bit = index[residual_thing(circuit)]
             yield ThingDemand("residual", (*step.at, "between"), str(contact), circuit, bit, "off")
+
+
+def _of_bond(step: Step, rig: Rig, index: Index) -> Iterator[ThingDemand]:
+    """A bond is measured with the part in its place and all its screws tight."""
+    places = bonded_in(step)
+    for number, name in enumerate(places):
+        at = (*step.at, "at", number) if len(places) > 1 else (*step.at, "at")
+        if name in rig.vehicle.parts:
+            screws = (own for own, one in rig.vehicle.fasteners.items() if one.part == name)
+            yield from (ThingDemand("bond", at, name, thing, index[thing], "on") for thing in (name, *screws))
 
 
 def _of_charges(step: Step, rig: Rig, index: Index) -> Iterator[ThingDemand]:

@@ -14,6 +14,9 @@ from ..graph.effects import Effect
 from ..model.actions import Pair
 from ..model.common import MODES, QUIET
 from ..model.contact import Contact
+from .bonds import OF_BONDS, after_bond
+from .carried import carried_by, unseen_thing
+from .other_energies import leaves_mode
 from .rig import Rig, temporary_thing, union
 
 ThingKind = Literal[
@@ -30,6 +33,9 @@ ThingKind = Literal[
     "low",
     "capped",
     "residual",
+    "bond",
+    "bond left",
+    "carried",
 ]
 
 #: Volts that no longer falsify a resistance. From memory; it lies on the safe side of every published limit of touch.
@@ -142,6 +148,8 @@ def whole_after(state: Whole, effects: Iterable[Effect], index: Index) -> Whole:
         change = _CHANGES.get(effect.__class__)
         if change is not None:
             state = change(state, effect, index)
+        if effect.__class__ in OF_BONDS:
+            state = after_bond(state, effect, index)
     return state
 
 
@@ -170,7 +178,15 @@ def _fed(state: Whole, effect: Effect, index: Index) -> Whole:
 
 
 def _secured(state: Whole, effect: events.Secured, index: Index) -> Whole:
+    state = _in(state, index.get(unseen_thing(effect.point), 0))
     return _out(state, index[point_thing(effect.point)] | _lock(effect.point, index))
+
+
+def _taken_off(state: Whole, effect: events.TakenOff, index: Index) -> Whole:
+    """What sits on a part goes with it: how the point of the next one is found, nobody knows."""
+    points = (point for point in carried_by(effect.part, index.rig) if state.off & index[point_thing(point)])
+    unseen = union(index[unseen_thing(point)] for point in points)
+    return _out(state, index[effect.part] | unseen)
 
 
 def _own_fasteners(point: str, index: Index) -> int:
@@ -179,7 +195,8 @@ def _own_fasteners(point: str, index: Index) -> int:
 
 def _opened(state: Whole, effect: events.Opened, index: Index) -> Whole:
     """A clamp that is off has nothing to tighten; that it is off is followed by itself."""
-    return _out(_in(state, _own_fasteners(effect.point, index)), index[point_thing(effect.point)])
+    seen = _own_fasteners(effect.point, index) | index.get(unseen_thing(effect.point), 0)
+    return _out(_in(state, seen), index[point_thing(effect.point)])
 
 
 def _closed(state: Whole, effect: events.Closed, index: Index) -> Whole:
@@ -205,7 +222,8 @@ def _energised(state: Whole, effect: events.Energised, index: Index) -> Whole:
     if effect.circuit not in rig.circuits:
         return state
     points = rig.known(effect.circuit).points & (rig.soft_points if effect.by_command else -1)
-    modes = ALL_MODES if state.modes & QUIET_MODES else state.modes
+    wakes = effect.by_command or not leaves_mode(rig.vehicle.circuits[effect.circuit])
+    modes = ALL_MODES if wakes and state.modes & QUIET_MODES else state.modes
     return _in(state, index.closed(points))._replace(modes=modes)
 
 
@@ -223,11 +241,11 @@ def _tested(state: Whole, effect: events.TestVoltageApplied, index: Index) -> Wh
 def _read(state: Whole, effect: events.ProvedDead | events.VoltageRead | events.Discharged, index: Index) -> Whole:
     """A rest that was let out is read at its pins; a reading near zero lets a resistance be measured."""
     if isinstance(effect, events.Discharged):
-        return _in(state, union(index[charge_thing(contact.connector)] for contact in device_sides(effect.pairs)))
+        state = _in(state, union(index[charge_thing(contact.connector)] for contact in device_sides(effect.pairs)))
     if effect.limit is None or effect.limit.high is None or effect.limit.high.si > NEARLY_NOTHING:
         return state
     circuits: Iterable[str] = ()
-    if isinstance(effect, events.ProvedDead):
+    if isinstance(effect, events.ProvedDead | events.Discharged):
         circuits = [effect.circuit]
     else:
         circuits = [own for pair in effect.pairs for contact in pair for own in index.rig.circuits_at(contact)]
@@ -280,7 +298,7 @@ _CHANGES: Mapping[type, Change] = {
     events.CurrentRead: _current_read,
     events.Opened: _opened,
     events.Unplugged: _goes_off(lambda effect: effect.connector),
-    events.TakenOff: _goes_off(lambda effect: effect.part),
+    events.TakenOff: _taken_off,
     events.Loosened: _goes_off(lambda effect: effect.fastener),
     events.TemporaryFitted: _goes_off(lambda effect: temporary_thing(effect.name)),
     events.Released: _goes_on(lambda effect: lock_thing(effect.point)),

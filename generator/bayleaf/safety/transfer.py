@@ -13,8 +13,10 @@ from ..model.vehicle import Circuit
 from ..quantities.limit import Limit
 from ..quantities.quantity import Quantity
 from .groups import group_of, merged
+from .halves import key_of, shown, untouched
 from .holds import enough, is_isolated, is_locked
 from .housings import housing_read, housings_unread, may_feed
+from .other_energies import leaves_mode
 from .rig import ASSUMED, Known, Rig, temporary_thing, union
 from .state import State
 from .wait import SAFE_READING
@@ -111,7 +113,7 @@ def _waited(state: State, effect: events.Waited, scene: Scene) -> State:
 def _proved_dead(state: State, effect: events.ProvedDead, scene: Scene) -> State:
     if effect.circuit != scene.known.id:
         return state
-    return settle(state._replace(proved=state.proved | _pairs(effect.pairs, scene.known), found=False), scene)
+    return settle(state._replace(proved=state.proved | _shown(effect.pairs, state, scene.known), found=False), scene)
 
 
 def _filled(state: State, effect: events.Filled, scene: Scene) -> State:
@@ -145,9 +147,7 @@ def _voltage_read(state: State, effect: events.VoltageRead, scene: Scene) -> Sta
     high = effect.limit.high
     if known.category not in ("power", "low") or high is None or high.si > SAFE_READING:
         return state
-    read = 0
-    for pair in effect.pairs:
-        read |= known.pairs.get(frozenset(map(str, pair)), 0)
+    read = _shown(effect.pairs, state, known) if effect.pairs else 0
     return settle(state._replace(proved=state.proved | read), scene) if read else state
 
 
@@ -158,10 +158,11 @@ def _housing_read(state: State, effect: events.HousingRead, scene: Scene) -> Sta
 def _tested(state: State, effect: events.TestVoltageApplied, scene: Scene) -> State:
     if effect.voltage is not None and effect.voltage.si <= 60:
         return state
-    contacts = (contact for pair in effect.pairs for contact in pair)
-    if any(_is_on(contact, state, scene) for contact in contacts):
-        return state._replace(proved=0, charged=state.charged or not effect.discharged)
-    return state
+    tested = [contact for pair in effect.pairs for contact in pair if _is_on(contact, state, scene)]
+    if not tested:
+        return state
+    proved = state.proved & union(untouched(scene.known.halves, tested, state.off))
+    return state._replace(proved=proved, charged=state.charged or not effect.discharged)
 
 
 def _is_on(contact: Contact, state: State, scene: Scene) -> bool:
@@ -189,11 +190,12 @@ def _energised(state: State, effect: events.Energised, scene: Scene) -> State:
     rig = scene.rig
     if effect.circuit not in rig.circuits:
         return state
+    stays = rig.mode_off if leaves_mode(rig.vehicle.circuits[effect.circuit]) and not effect.by_command else 0
     if group_of(state.joined, scene.known.number) >> rig.circuits[effect.circuit] & 1:
-        kept = ~(rig.soft_points | ASSUMED) if effect.by_command else 0
+        kept = ~(rig.soft_points | ASSUMED) if effect.by_command else stays
         return settle(state._replace(open=state.open & kept, secured=state.secured & kept, proved=0), scene)
     points = rig.known(effect.circuit).points
-    kept = ~((points & rig.soft_points if effect.by_command else points) | rig.mode_off)
+    kept = ~((points & rig.soft_points if effect.by_command else points) | rig.mode_off) | stays
     return settle(state._replace(open=state.open & kept, secured=state.secured & kept), scene)
 
 
@@ -254,14 +256,11 @@ def _goes_on(state: State, effect: Any, scene: Scene) -> State:
     return state._replace(on=state.on | bit, off=state.off & ~bit)
 
 
-def _pairs(pairs: tuple[Pair, ...], known: Known) -> int:
-    """The bits of the pairs that were read; all where none is named."""
-    if not pairs:
-        return known.all_pairs
-    read = 0
-    for pair in pairs:
-        read |= known.pairs.get(frozenset(map(str, pair)), 0)
-    return read
+def _shown(pairs: tuple[Pair, ...], state: State, known: Known) -> int:
+    """The bits of what a reading at some pairs shows, at all of the profile where none is named."""
+    read = set(map(key_of, pairs)) or known.pairs.keys()
+    own = (bit for pair, bit in known.pairs.items() if pair in read)
+    return union(own) | union(shown(known.halves, read, state.on))
 
 
 def thing_off(effect: Effect) -> str | None:

@@ -15,6 +15,7 @@ from ..graph.effects import Secured
 from ..graph.graph import Edge, End, Target
 from ..model.actions import Perform
 from ..model.procedure import Step
+from .bonds import bond_thing, bonded_in, measured_thing
 from .passage import Leg, Path, further, taken_over
 from .plan import Plan, origin_of
 from .rig import Rig
@@ -22,6 +23,7 @@ from .thing_demands import thing_demands
 from .things import (
     Index,
     ThingDemand,
+    ThingKind,
     Whole,
     charge_thing,
     holds_of,
@@ -98,14 +100,22 @@ class ThingWalker:
     def followed(self) -> Mapping[str, int]:
         """What has to be back in its place at an end that does not say otherwise."""
         points = map(point_thing, self.rig.vehicle.isolation_points)
-        return {name: self.index[name] for name in (*self.rig.things, *points, *self.charges)}
+        return {name: self.index[name] for name in (*self.rig.things, *points, *self.charges, *self.bonds)}
+
+    @cached_property
+    def bonds(self) -> Mapping[str, str]:
+        """What was touched after its bond was measured, with the part."""
+        steps = (step for plan in self.plans.values() for step in plan.graph.steps)
+        parts = dict.fromkeys(name for step in steps for name in bonded_in(step) if name in self.rig.vehicle.parts)
+        return {bond_thing(part): part for part in parts}
 
     def path_to_end(self, procedure: str, entry: Whole, end: str | None, demand: ThingDemand) -> tuple[Path, int]:
         """A shortest path on which a thing is out of its place at an end, and the step that took it out last."""
         where = ThingWhere(procedure, self.plans[procedure].announces_stuck, entry)
-        found = (path for state, path in self._ways(where, demand.bit).get(End(end), ()) if not holds_of(demand, state))
+        bits = demand.bit | self._measured(demand)
+        found = (path for state, path in self._ways(where, bits).get(End(end), ()) if not holds_of(demand, state))
         path = next(found, ())
-        followed = demand.bit | self.index.points
+        followed = bits | self.index.points
         state, last = _about(followed, entry), 0
         for leg in path:
             was_off = state.off & demand.bit
@@ -116,6 +126,14 @@ class ThingWalker:
             if state.off & demand.bit and not was_off:
                 last = leg.step
         return path, last
+
+    def kind_left(self, thing: str) -> ThingKind:
+        """As what a thing is told that is not back in its place at an end."""
+        return "bond left" if thing in self.bonds else "left charged" if thing in self.charges else "left"
+
+    def _measured(self, demand: ThingDemand) -> int:
+        """What decides beside the thing itself: a bond that nobody has measured is not spoilt by touching it."""
+        return self.index[measured_thing(demand.name)] if demand.kind == "bond left" else 0
 
     def takes_out(self, procedure: str, step: int, bit: int) -> bool:
         """Whether a step, or what it performs, takes a thing out of its place; not all that is out was taken out."""
@@ -132,7 +150,7 @@ class ThingWalker:
             inner = self.plans.get(action.procedure)
             steps = range(len(inner.graph.steps)) if inner is not None else ()
             return any(self.takes_out(action.procedure, index, bit) for index in steps)
-        here = Whole(-1, 0, 0)
+        here = Whole(-1, self.index.named("measured "), 0)
         done = ([one for one in edge.effects if not isinstance(one, Secured)] for edge in graph.leaving[step])
         return any(whole_after(here, effects, self.index).off & bit for effects in done)
 
@@ -184,7 +202,11 @@ class ThingWalker:
         worthless reading must not hide that a point is opened too early behind it.
         """
         for demand in self._unmet(where, step, state):
-            if demand.kind == "when" and (demand.wants == "mode" or demand.bit & self.index.points):
+            if (
+                demand.kind == "bond"
+                or demand.kind == "when"
+                and (demand.wants == "mode" or demand.bit & self.index.points)
+            ):
                 continue
             if demand.wants == "mode" or not demand.bit & ~followed:
                 mended = made_to_hold_of(demand, state)

@@ -3,8 +3,10 @@
     U ≤ I · R20 · l        with `of` a cable of the profile and `at` the current
     U ≤ guide value        with `of` a path: ground path, feed, switch, starter total …
 
-The resistance is the highest that IEC 60228 allows for flexible copper (class 5) of this cross-section at 20 °C; joints
-add to it, by an amount that nobody publishes, and are not in it. A drop is only worth reading while the current flows.
+The resistance is the highest that IEC 60228 allows for flexible copper (class 5) of this cross-section at 20 °C.
+Joints, fuses and switches of the path add to it, by amounts that nobody publishes for all of them, and are not in it:
+so a reading just above the limit may be theirs, and each of them is read by itself. A drop is only worth reading while
+the current flows.
 
 Source: Ohm's law with IEC 60228:2004, table 3; the guide values from pages of vocational training.
 """
@@ -14,6 +16,7 @@ from dataclasses import replace
 from ...calculations.conductor import cable_resistance
 from ...calculations.voltage_drop import USUAL_DROPS
 from ...model.cited import Computed
+from ...model.vehicle import Cable
 from ...quantities.figures import figure
 from ..asked import cable, condition
 from ..limit_rule import Asked, Lack
@@ -43,4 +46,11 @@ def compute(asked: Asked) -> Computed | Lack:
     ohms = cable_resistance(float(found.length.si), area)
     most = figure(float(current.si) * ohms, "V", "down")
     words = f"{current} × {figure(ohms, 'Ω')} ({found.length} of {found.area}) = {most}"
-    return Computed(None, most, words, "IEC 60228:2004, class 5, 20 °C", "Only while the current flows.")
+    return Computed(
+        None, most, words, "IEC 60228:2004, class 5, 20 °C", f"Only while the current flows. {_not_in_it(found)}"
+    )
+
+
+def _not_in_it(found: Cable) -> str:
+    joints = f"its {found.joints} joint{'s' * (found.joints > 1)}" if found.joints else "joints"
+    return f"Nothing is in it for {joints}, for a fuse or for a switch on the way."

@@ -24,6 +24,12 @@ def dangerous(vehicle: Vehicle) -> Iterator[Circuit]:
     return (circuit for circuit in electrical(vehicle) if category_of(circuit) in ("class B", "power"))
 
 
+def squibs(vehicle: Vehicle) -> Iterator[Circuit]:
+    """Those that can be fired."""
+    every = vehicle.circuits.values()
+    return (circuit for circuit in every if circuit.energy == "pyrotechnic" and not circuit.broken)
+
+
 def stays_live(circuit: Circuit) -> bool:
     """Whether nothing takes one of its sources off: then it is never touched, whatever else is known of it."""
     return any(source.kind == "never" for source in circuit.sources)
@@ -32,6 +38,8 @@ def stays_live(circuit: Circuit) -> bool:
 def why_dangerous(circuit: Circuit) -> str:
     """What makes a circuit one that is handled with care, as the end of a sentence."""
     highest = circuit.voltage.max if circuit.voltage is not None else None
+    if circuit.energy == "pyrotechnic":
+        return "a squib that is fed can fire at any time"
     if circuit.is_class_b:
         if highest is None:
             return "its highest voltage is not written, so it counts as voltage class B"

@@ -4,7 +4,8 @@
 
 Switching off lets contactors open and tells control units to stop. A contactor may be stuck, a control unit may switch
 on again, an interlock may be bridged. None of that is seen from outside. What isolates is a break in the conductor itself
-that stays open when everything else fails.
+that stays open when everything else fails. Squibs are such a circuit too: the key out and some minutes waited is not enough
+while the battery, or a support unit, is joined to their control unit.
 
 ## Fails
 
@@ -25,6 +26,17 @@ circuits:
       - {pair: [X7/1 cable, X7/2 cable], access: none}
       - {pair: [X7/1 cable, chassis], access: none}
       - {pair: [X7/2 cable, chassis], access: none}
+  # and the others
+```
+
+```yaml fails vehicle
+circuits:
+  squibs:
+    name: Squibs of the airbags
+    energy: pyrotechnic
+    sources:
+      battery: {taken_off_by: [[mode-off]]} # <- the source `battery` of `squibs` is only switched off: `mode-off` parts no conductor
+    stored: {stated_wait: 5 min}
   # and the others
 ```
 
@@ -60,10 +72,11 @@ from collections.abc import Iterator
 
 from ...model.common import MODE_OFF
 from ...model.vehicle import Circuit, Source, Vehicle
+from ...safety.other_energies import needs_parting
 from ...safety.rig import is_real_break
 from ..case import Case
 from ..fault import Fault, Spot
-from ._circuits import dangerous, listed, why_dangerous
+from ._circuits import dangerous, listed, squibs, why_dangerous
 
 KIND = "danger"
 SEVERITY = "error"
@@ -71,8 +84,10 @@ SEVERITY = "error"
 
 def check_vehicle(vehicle: Vehicle, case: Case) -> Iterator[Fault]:
     """Every source that can be taken off; names that the profile does not have are told elsewhere."""
-    for circuit in dangerous(vehicle):
+    for circuit in (*dangerous(vehicle), *squibs(vehicle)):
         for source in circuit.sources:
+            if circuit.energy == "pyrotechnic" and not needs_parting(circuit, source.name):
+                continue
             names = list(dict.fromkeys(name for way in source.taken_off_by for name in way))
             points = [vehicle.isolation_points.get(name) for name in names]
             known = all(name == MODE_OFF or point for name, point in zip(names, points, strict=True))

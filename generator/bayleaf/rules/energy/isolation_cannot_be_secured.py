@@ -45,6 +45,18 @@ circuits:
   # and the others
 ```
 
+```yaml fails vehicle
+circuits:
+  heater-coolant:
+    name: Heater coolant
+    energy: pressure
+    lock: yes
+    sources:
+      pump: {taken_off_by: [[mode-off]]} # <- the source `pump` of `heater-coolant` is taken off by `mode-off`, which no lock can hold
+    safe: {temperature: at most 50 °C}
+  # and the others
+```
+
 ## Passes
 
 ```yaml passes vehicle
@@ -111,7 +123,8 @@ def check_vehicle(vehicle: Vehicle, case: Case) -> Iterator[Fault]:
     """Each point once, with the circuits that it isolates; a source with a way that can be locked is left alone."""
     open_points: dict[str, list[str]] = {}
     dangerous_ones = {circuit.id for circuit in dangerous(vehicle)}
-    for circuit in electrical(vehicle):
+    others = (one for one in vehicle.circuits.values() if one.energy != "electrical" and not one.broken)
+    for circuit in (*electrical(vehicle), *others):
         if not circuit.is_class_b and not circuit.lock:
             continue
         for source in circuit.sources:

@@ -26,6 +26,16 @@ circuits:
   # and the others
 ```
 
+```yaml fails vehicle
+circuits:
+  squibs:
+    name: Squibs of the airbags
+    energy: pyrotechnic
+    sources: {battery: none} # <- nothing is said to feed `squibs`, though something fires it
+    stored: {stated_wait: 5 min}
+  # and the others
+```
+
 ## Passes
 
 ```yaml passes vehicle
@@ -59,7 +69,7 @@ from collections.abc import Iterator
 from ...model.vehicle import Vehicle
 from ..case import Case
 from ..fault import Fault
-from ._circuits import dangerous, listed, stays_live, why_dangerous
+from ._circuits import dangerous, listed, squibs, stays_live, why_dangerous
 
 KIND = "danger"
 SEVERITY = "error"
@@ -68,6 +78,20 @@ SOURCES = ("battery", "charging", "converter", "external")
 
 
 def check_vehicle(vehicle: Vehicle, case: Case) -> Iterator[Fault]:
+    """What is not said, and squibs of which it is said that nothing feeds them."""
+    yield from _not_said(vehicle)
+    for circuit in squibs(vehicle):
+        if circuit.sources and all(source.kind == "none" for source in circuit.sources):
+            yield Fault(
+                (*circuit.at, "sources"),
+                f"nothing is said to feed `{circuit.id}`, though something fires it",
+                "it would count as safe by waiting alone",
+                "name what feeds its control unit: `battery: {taken_off_by: [[…]]}`",
+                key=True,
+            )
+
+
+def _not_said(vehicle: Vehicle) -> Iterator[Fault]:
     """Circuits that can be laid bare; one that stays live for ever is not touched anyhow."""
     for circuit in dangerous(vehicle):
         if circuit.sealed_in is not None or stays_live(circuit):

@@ -3,7 +3,9 @@
 ## Why it matters
 
 A vehicle on a lift stands balanced on four arms. Take an axle, an engine or a traction battery out at one end, and it tips off
-the other. Whoever lowers the part stands beneath.
+the other. Whoever lowers the part stands beneath. So the step that takes it off has a `danger` or a `warning` of its own,
+which says that the vehicle tips or loses its balance. One at the head of the procedure has been read long before, and a part
+that can topple from its table is another matter.
 
 ## Fails
 
@@ -11,7 +13,7 @@ Shown file by file in the tests: a battery of 310 kg is taken off a vehicle on s
 
 ## Passes
 
-The same with a warning that names the balance.
+The same with a warning at that step that names the balance of the vehicle.
 
 ## Source
 
@@ -32,15 +34,15 @@ KIND = "practice"
 SEVERITY = "warning"
 NEEDS_WALK = True
 
-_BALANCE = re.compile(r"balanc|\btip(?:s|ped|ping)?\b|cent(?:re|er) of gravity|topple", re.IGNORECASE)
+_BALANCE = re.compile(r"balanc|\btip(?:s|ped|ping)?\b|cent(?:re|er) of gravity", re.IGNORECASE)
+_GRAVE = ("danger", "warning")
 
 
 def check_procedure(procedure: Procedure, case: Case) -> Iterator[Fault]:
-    """Each such part without a message at its step or in front of the whole procedure."""
+    """Each such part without a message at its step."""
     for breach in of_kind(case, "balance"):
         spot = breach.spots[-1]
-        messages = (*spot.step.messages, *(message for one in breach.spots for message in one.procedure.messages))
-        if case.vehicle is None or any(map(_tells, messages)):
+        if case.vehicle is None or any(map(_tells, spot.step.messages)):
             continue
         part = case.vehicle.parts[breach.demand.name]
         mass = str(part.mass) if part.mass is not None else ""
@@ -48,11 +50,12 @@ def check_procedure(procedure: Procedure, case: Case) -> Iterator[Fault]:
         yield fault_of(
             breach,
             case,
-            f"{where} takes off `{part.id}` ({mass}) while the vehicle may be raised, and no message tells of its balance",
+            f"{where} takes off `{part.id}` ({mass}) while the vehicle may be raised, and no warning there tells of its balance",
             f"`{getattr(breach.demand, 'thing', '')}` may hold the vehicle up, and it can tip without the part",
-            "add a `warning` with the hazard (the vehicle tips), the consequence, and how it is secured",
+            "add a `warning` to that step: the hazard (the vehicle tips), the consequence, and how it is secured",
         )
 
 
 def _tells(message: Message) -> bool:
-    return any(_BALANCE.search(text) for text in (message.hazard, message.consequence, message.avoid))
+    """What is hazardous counts, not what is done about it."""
+    return message.word in _GRAVE and any(_BALANCE.search(text) for text in (message.hazard, message.consequence))

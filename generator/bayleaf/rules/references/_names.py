@@ -10,6 +10,7 @@ from typing import Any
 
 from ...diagnostics.place import Path
 from ...loading.shape_words import nearest
+from ...model.actions import FitTemporary
 from ...model.common import MODE_OFF
 from ...model.contact import Contact, read_contact
 from ...model.procedure import Procedure, Step
@@ -67,8 +68,10 @@ def wrong_names(model: Any, case: Case) -> Mapping[str, tuple[Fault, ...]]:
 
 
 def _wrong(model: Any, profile: Profile) -> Iterator[tuple[str, Fault]]:
+    fitted = _fitted(model) if isinstance(model, Procedure) else frozenset()
     for name, meant, at in _unknown(uses_of(model), profile):
-        yield from _explained(name, meant, at, profile)
+        if meant != "what stays off" or name not in fitted:
+            yield from _explained(name, meant, at, profile)
     if not isinstance(model, Procedure):
         return
     groups = _unknown_places(model.steps, profile)
@@ -81,6 +84,12 @@ def _wrong(model: Any, profile: Profile) -> Iterator[tuple[str, Fault]]:
         for name, meant, at in _unknown(uses, profile):
             if step.group is None or not (step.group in groups and _is_of(name, step.group)):
                 yield from _explained(name, meant, (*step.at, *at), profile, spans=step.group is None)
+
+
+def _fitted(procedure: Procedure) -> frozenset[str]:
+    """What a procedure fits for the time being and may leave: no element of the profile, and no bridge."""
+    steps = (step.action for step in procedure.steps)
+    return frozenset(action.name for action in steps if isinstance(action, FitTemporary) and action.joins is None)
 
 
 def _all_known(uses: Iterable[Use], profile: Profile) -> bool:

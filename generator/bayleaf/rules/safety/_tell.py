@@ -180,7 +180,7 @@ def mending(breach: Breach, case: Case) -> str:
         parts.append(f"`wait: {_time(lacks.seconds)}`")
     if lacks.pairs:
         proof = "prove_dead" if _is_electrical(circuit, case) else "prove_safe"
-        parts.append(f"`{proof}: {circuit}` ({', '.join(lacks.pairs)})")
+        parts.append(f"`{proof}: {circuit}` ({', '.join((*lacks.pairs, *lacks.others))})")
     return f"add {before}: {', then '.join(parts)}" if parts else f"mend what stands {before}"
 
 

@@ -6,6 +6,10 @@ A plug that is forgotten, a bracket that is only finger-tight or a bridge that s
 is meant to stay off at an end is said with `stays_off`. A clamp that is reconnected is only pressed on: where the profile names
 its own fastener (`point:`), that is tightened behind it.
 
+A cap or an adapter is followed where it is fitted with `fit_temporary`. One that is only named under `tools` counts as a
+tool: nothing is proved by it, and it is not asked for. A cap on an open plug needs no more than that, since the plug does not
+go back with the cap on it, and the plug is asked for. What can be forgotten unseen is fitted: a bridge, an adapter, a stopper.
+
 ## Fails
 
 ```yaml fails procedure
@@ -19,12 +23,23 @@ steps:
   - loosen: heater-bracket # <- `heater-bracket` is loosened in step 1 and may be left so at the end
 ```
 
+```yaml fails procedure
+steps:
+  - set: {mode: off}
+  - unplug: X210
+  - fit_temporary: break-out # <- `break-out` is fitted in step 3 and may be left so at the end
+    at: X210
+  - plug: X210
+```
+
 ## Passes
 
 ```yaml passes procedure
 steps:
   - set: {mode: off}
   - unplug: X210
+    do: Put a cap on both halves.
+    tools: terminal caps
   - plug: X210
 ```
 
@@ -81,8 +96,10 @@ def check_procedure(procedure: Procedure, case: Case) -> Iterator[Fault]:
         done = done if len(names) == 1 else done.replace("its", "their")
         message = f"{are} {done} in {step_words(spot)} and may be left so at {where}"
         off = names[0] if len(names) == 1 else f"[{', '.join(names)}]"
-        if isinstance(spot.step.action, actions.FitTemporary):  # `stays_off` holds names of the profile only
+        if isinstance(spot.step.action, actions.FitTemporary):
             help_ = f"take {_them(names)} off before {where}: `remove_temporary: {off}`"
+            if spot.step.action.joins is None:  # a bridge never stays
+                help_ += f"; or add {join_words(names)} to `stays_off` where a cap or an adapter may stay"
         elif isinstance(spot.step.action, actions.Reconnect):
             help_ = f"tighten {_them(names)} before {where}: `tighten: {off}`"
         else:
