@@ -50,6 +50,9 @@ def browser() -> Iterator[object]:
         pytest.fail("These tests drive a browser: install Chromium, or run them by `python tools.py test`.")
     with sync_playwright() as playwright:
         started = playwright.chromium.launch(executable_path=path, args=list(_ARGUMENTS))
+        # Else the whole site is kept anew for each: tests of that say `service_workers="allow"`.
+        for way in ("new_context", "new_page"):
+            setattr(started, way, functools.partial(getattr(started, way), service_workers="block"))
         yield started
         started.close()
 

@@ -65,7 +65,7 @@ def copied(site: Path, tmp_path: Path) -> Path:
 @pytest.fixture
 def context(browser) -> Iterator[object]:
     """A browser of its own on a phone; no script may fail in it, no other host be asked."""
-    made = browser.new_context(viewport={"width": 390, "height": 844}, accept_downloads=True)
+    made = browser.new_context(viewport={"width": 390, "height": 844}, accept_downloads=True, service_workers="allow")
     made.set_default_timeout(15_000)
     made.faults, made.asked = [], []
     made.on("weberror", lambda found: made.faults.append(str(found.error)))
