@@ -27,6 +27,9 @@ VERBS: Mapping[str, tuple[str, str]] = {
     "external supply": ("Disconnect", "Connect"),
 }
 
+#: A clamp on a conductor is taken off to open it; one on a hose is put on.
+_CLAMP_ON_HOSE = ("Put on", "Take off")
+
 _NO_VERB = ("Disconnect", "Reconnect")
 
 
@@ -122,10 +125,12 @@ class Naming:
         return [self.pair(pair) for pair in pairs]
 
     def verb(self, name: str, closing: bool) -> str:
-        """What is done to an isolation point, by its kind."""
+        """What is done to an isolation point, by its kind and by what it breaks."""
         found = self.find(name)
-        kind = found.element.kind if found and isinstance(found.element, IsolationPoint) else ""
-        return VERBS.get(kind, _NO_VERB)[1 if closing else 0]
+        point = found.element if found and isinstance(found.element, IsolationPoint) else None
+        if point is not None and (point.kind, point.breaks) == ("clamp", "flow"):
+            return _CLAMP_ON_HOSE[closing]
+        return VERBS.get(point.kind if point else "", _NO_VERB)[closing]
 
     def operate(self, names: tuple[str, ...], closing: bool) -> str:
         """What is done to several isolation points, one verb for neighbours that share it."""
