@@ -16,6 +16,7 @@ from hypothesis import strategies as st
 from kit import PLACES, PROCEDURE, TODAY, VEHICLE, write_manual
 from test_keeper import DEMO, JOB, PAGE, told
 from test_keeper import NOTES as PAGE_TEXT
+from thinned import IS_CAMPAIGN
 from yaml.nodes import MappingNode, Node, ScalarNode
 
 PROFILE = PLACES["vehicle"]
@@ -178,7 +179,9 @@ def _judged_by_whole_profiles(folder: Path) -> tuple[object, ...]:
         return _judged(folder)
 
 
-@settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(
+    max_examples=200 if IS_CAMPAIGN else 12, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
+)
 @given(seed=st.integers(0, 10**6))
 def test_what_is_kept_of_procedures_is_what_judging_anew_would_give(
     tmp_path_factory: pytest.TempPathFactory, seed: int
@@ -188,7 +191,9 @@ def test_what_is_kept_of_procedures_is_what_judging_anew_would_give(
     _compared(folder, folder / PROFILE, Random(seed), 8)
 
 
-@settings(max_examples=2, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(
+    max_examples=20 if IS_CAMPAIGN else 1, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
+)
 @given(seed=st.integers(0, 10**6), vehicle=st.sampled_from(("larkway-m12", "thistledown-v4", "granbrook-t8")))
 def test_what_is_kept_of_a_vehicle_of_the_demo_is_the_same(
     tmp_path_factory: pytest.TempPathFactory, seed: int, vehicle: str
@@ -201,7 +206,9 @@ def test_what_is_kept_of_a_vehicle_of_the_demo_is_the_same(
     assert _judged_by_whole_profiles(folder) == _judged(folder)
 
 
-@settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(
+    max_examples=200 if IS_CAMPAIGN else 12, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
+)
 @given(seed=st.integers(0, 10**6))
 def test_nothing_is_found_in_what_procedures_do_not_get(tmp_path_factory: pytest.TempPathFactory, seed: int) -> None:
     """Rules and walks that get the whole profile say the same, however it was changed."""

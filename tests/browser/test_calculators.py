@@ -110,7 +110,7 @@ def test_choices_and_several_values(tab: Any, site: Path) -> None:
 def test_every_calculator_gives_its_example(tab: Any, site: Path) -> None:
     """By a tap on its button."""
     wrong = []
-    for one in some(all_formulas(), 3):
+    for one in some(all_formulas(), 5):
         tab.goto(f"{site.as_uri()}/calculators/{one.slug}.html")
         tab.click("[data-fill]")
         shown = [text.replace("\u00a0", " ").replace("−", "-") for text in results(tab)]

@@ -152,7 +152,7 @@ def test_the_flow_is_printed_in_parts_with_every_step(shell: Shell, demo: Manual
     ]
 
 
-@pytest.mark.parametrize(("name", "size"), [(PROCEDURES[1], "A4"), (CODED, "letter")])
+@pytest.mark.parametrize(("name", "size"), [(PROCEDURES[0], "A4"), (CODED, "letter")])
 def test_every_sheet_names_title_number_revision_and_its_place_among_all(
     shell: Shell, demo: Manual, tmp_path: Path, name: str, size: str
 ) -> None:

@@ -139,7 +139,7 @@ FULL = {
     STARTER,
     *(one.id for one in demo().procedures.values() if one.kind in ENDS),
 }
-CASES = some([(kind, name) for name in NAMES for kind in KINDS if name in FULL or kind in QUICK or IS_CAMPAIGN], 3)
+CASES = some([(kind, name) for name in NAMES for kind in KINDS if name in FULL or kind in QUICK or IS_CAMPAIGN], 4)
 
 
 @pytest.mark.parametrize(("kind", "name"), CASES)
