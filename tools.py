@@ -127,7 +127,8 @@ def test() -> None:
     tools["PYTHONDONTWRITEBYTECODE"] = (
         ""  # hundreds of processes are started: compiled once, they start in half the time
     )
-    run(PYTHON, "-m", "pytest", "--numprocesses", "auto", "--dist", "loadfile", "--no-loadscope-reorder", **tools)
+    workers = str((os.cpu_count() or 1) + 1)  # one more than cores: they often wait for a browser or a server
+    run(PYTHON, "-m", "pytest", "--numprocesses", workers, "--dist", "loadfile", "--no-loadscope-reorder", **tools)
 
 
 def bench() -> None:

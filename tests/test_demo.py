@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 from bayleaf import folders
-from bayleaf.limits.instrument import function_for, ranges_for, sharpness
+from bayleaf.limits.instrument import ranges_for, sharpness
 from bayleaf.limits.limit_rule import limit_rules
 from bayleaf.loading.tidying.tidy import Tidied, tidied
 from bayleaf.manual import Manual
@@ -155,22 +155,13 @@ def test_half_of_the_rules_for_limits_are_cited(demo: Manual) -> None:
     assert 2 * len({one.rule for one in cited}) >= len(limit_rules())
 
 
-WITHOUT_FUNCTION = {"duty cycle", "level", "speed", "angle", "time"}
-
-
 def test_every_measurement_with_an_instrument_shows_what_it_can_decide(demo: Manual) -> None:
-    """The workshop states range, resolution and accuracy of every instrument that a limit is read with.
-
-    But for what no function of an instrument reads: duty cycle, level, speed, angle, time.
-    """
+    """The workshop states range, resolution and accuracy of every instrument that a limit is read with."""
     for procedure in demo.procedures.values():
         for step in procedure.steps:
             measured = step.action
             if isinstance(measured, actions.Measure) and measured.limit is not None and measured.using is not None:
                 instrument, vehicle = demo.workshop.instruments[measured.using], demo.vehicles[procedure.folder]
-                if function_for(measured, instrument, vehicle) is None:
-                    assert measured.quantity in WITHOUT_FUNCTION, (procedure.id, step.number)
-                    continue
                 ranges = ranges_for(measured, instrument, vehicle)
                 found = sharpness(measured.limit, ranges, demo.workshop.policy.guard_band)
                 assert found is not None and all(end.error is not None for end in found.ends), (

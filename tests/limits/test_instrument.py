@@ -101,11 +101,20 @@ def test_ranges_are_those_of_the_test_voltage() -> None:
         ("voltage", None, "dc voltage"), ("voltage", "ac", "ac voltage"), ("current", None, "dc current"),
         ("bonding resistance", None, "low resistance"), ("resistance", None, "resistance"),
         ("continuity", None, "resistance"), ("mass", None, "mass"), ("length", None, "length"), ("level", None, None),
+        ("duty cycle", None, "duty cycle"), ("speed", None, "speed"), ("charge", None, None),
     ],
 )  # fmt: skip
 def test_function(quantity: str, kind: str | None, function: str | None) -> None:
     """A bond needs a function of its own, continuity is shown by an ohmmeter, a level by none."""
     assert function == function_for(measure(quantity, current_kind=kind), workshop().instruments["coarse"], None)
+
+
+def test_a_level_in_millimetres_is_read_as_a_length() -> None:
+    """With a rule; one in per cent by no instrument."""
+    rule = workshop().instruments["coarse"]
+
+    assert "length" == function_for(measure("level", limit=limit("at most 25 mm")), rule, None)
+    assert None is function_for(measure("level", limit=limit("at least 50 %")), rule, None)
 
 
 def test_the_better_instrument_is_named() -> None:

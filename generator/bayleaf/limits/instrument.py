@@ -21,7 +21,7 @@ FUNCTIONS_OF: Mapping[str, tuple[str, ...]] = {
         name: (name,)
         for name in (
             "insulation resistance", "diode", "capacitance", "frequency", "temperature", "pressure", "torque", "mass",
-            "length",
+            "length", "duty cycle", "time", "speed", "angle",
         )
     },
     "resistance": ("resistance", "low resistance"),
@@ -38,11 +38,13 @@ def function_for(measured: Measure, instrument: Instrument, vehicle: Vehicle | N
     """The function of an instrument that a measurement needs; None where no instrument of the file has one for it.
 
     Whether a voltage is direct or alternating is said by the step, else by the circuit; direct where neither tells.
+    A level in millimetres is read as a length.
     """
     of_a_kind = _WITH_A_KIND.get(measured.quantity)
     if of_a_kind is not None:
         return f"{measured.current_kind or _kind_of(measured, vehicle)} {of_a_kind}"
-    names = FUNCTIONS_OF.get(measured.quantity, ())
+    is_height = measured.quantity == "level" and measured.limit is not None and measured.limit.quantity == "length"
+    names = FUNCTIONS_OF.get("length" if is_height else measured.quantity, ())
     return next((name for name in names if name in instrument.functions), names[0] if names else None)
 
 

@@ -14,7 +14,8 @@ FUNCTION_QUANTITY = {
     "resistance": "resistance", "continuity": "resistance", "diode": "voltage", "capacitance": "capacitance",
     "frequency": "frequency", "temperature": "temperature", "insulation resistance": "resistance",
     "low resistance": "resistance", "pressure": "pressure", "torque": "torque",
-    "mass": "mass", "length": "length",
+    "mass": "mass", "length": "length", "duty cycle": "ratio", "time": "time", "speed": "speed",
+    "angle": "angle",
 }  # fmt: skip
 
 _ACCURACY = re.compile(r"([0-9.]+) ?%(?: ?\+ ?([0-9]+) digits?)?")
