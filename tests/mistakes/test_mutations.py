@@ -28,7 +28,7 @@ def counted(folder: Path) -> dict[str, Counter[int]]:
     """
     found: dict[str, Counter[int]] = {kind.__name__: Counter() for kind in KINDS}
     keeper = ManualKeeper(folder)
-    for procedure in some([*keeper.manual(DAY).procedures.values()], 4):
+    for procedure in some([*keeper.manual(DAY).procedures.values()], 3):
         right = (folder / procedure.file).read_text(encoding="utf-8")
         random = Random(procedure.id)
         for kind in KINDS * TIMES:
@@ -44,7 +44,7 @@ def test_one_slip_is_told_once_and_few_are_passed_over(tmp_path: Path) -> None:
     counts = counted(tmp_path)
     total = sum(counts.values(), Counter())
 
-    assert sum(total.values()) >= 100
+    assert sum(total.values()) >= 150
     assert (total[0] + total[1]) / sum(total.values()) >= 0.98
     assert max(total) <= 3
     assert total[0] / sum(total.values()) <= 0.33
