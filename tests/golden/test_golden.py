@@ -36,7 +36,7 @@ OUTPUTS: dict[str, tuple[Callable[[Manual, Manual], str], tuple[str, ...]]] = {
         lambda right, _: body(right, "test-van/isolate.html"),
         ("Pull out the traction service plug", "at most 5\xa0V", "both contacts of its socket, 205\xa0V", "Wait 5\xa0min",
          "X1/1 (HV+), cable side", "The traction system cannot be made dead.", "approves nothing",
-         "State before this step", "#state--waited", "proved dead", "Safety briefing"),
+         "State before this step", "</svg>waited", "proved dead", "Safety briefing"),
     ),
     "vehicle.html": (
         lambda right, _: body(right, "test-van/vehicle.html"),

@@ -1,12 +1,14 @@
 """The flow of a procedure: every step and exit is there, joined to what it leads to, and nothing covers another thing."""
 
+import re
+from html import unescape
 from itertools import combinations
 
 import pytest
 from bayleaf.pages.drawings.flow import LEFT_LANES, RIGHT_LANES, FlowStep, Way, flow, flow_words, way_words
 from bayleaf.pages.drawings.flow_parts import flow_parts
 from bayleaf.pages.drawings.lanes import Span, allotted
-from bayleaf.pages.drawings.shapes import Drawing, Rect, Wire, svg
+from bayleaf.pages.drawings.shapes import Drawing, Rect, Wire, svg, svg_between
 from drawing_kit import faults_of, texts
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -214,3 +216,13 @@ def test_parts_on_paper_cut_nothing_but_lines(steps: tuple[FlowStep, ...], most:
     assert list(range(len(steps))) == [at for part in parts for at in range(part.first, part.last + 1)]
     whole = [*(box.rect for box in drawing.boxes), *(text.rect for text in drawing.texts)]
     assert [] == [(edge, rect) for edge in edges[1:-1] for rect in whole if rect.y < edge < rect.bottom]
+    drawn = "".join(svg_between(drawing, part.top, part.height) for part in parts)
+    assert len(drawing.boxes) == drawn.count('<g class="bl-map-box')
+    assert sorted(text.lines for text in drawing.texts) == sorted(_texts(drawn))
+    assert len(drawing.wires) <= drawn.count("bl-map-wire")
+
+
+def _texts(drawn: str) -> list[tuple[str, ...]]:
+    """The lines of each text in a drawing."""
+    found = re.findall(r"<text[^>]*>(.*?)</text>", drawn)
+    return [tuple(map(unescape, re.findall(r"<tspan[^>]*>(.*?)</tspan>", one) or [one])) for one in found]

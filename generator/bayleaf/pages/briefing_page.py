@@ -21,7 +21,6 @@ from .briefing_proof import ends, energies, proofs, waits
 from .layout import Cell
 from .naming import Naming
 from .procedure_head import people_words
-from .state_words import STATE_SYMBOLS
 from .step_view import Performed
 from .templating import joined, render
 from .unfolded import Unfolded, step_link, step_links, unfolded
@@ -77,7 +76,7 @@ def briefing_body(procedure: Procedure, manual: Manual, performed: Performed) ->
         "briefing", title=title, lead=" · ".join(filter(None, (vehicle.name, revision))), vehicle=vehicle,
         page=procedure.id.rpartition("/")[2] + ".html", blocks=blocks,
         live=tuple(_leaves_live(vehicle, vehicle.isolation_points)),
-        symbols=STATE_SYMBOLS, approves=said.APPROVES_NOTHING,
+        approves=said.APPROVES_NOTHING,
         fill_in=said.FILL_IN,
     )  # fmt: skip
     url = briefing_url(procedure)

@@ -10,13 +10,13 @@ from ..model import actions
 from ..model.procedure import Procedure, Step
 from .drawings.flow import FlowStep, Way, flow, flow_words
 from .drawings.flow_parts import FlowPart, flow_parts
-from .drawings.shapes import svg
+from .drawings.shapes import Drawing, svg, svg_between
 from .naming import lower
 from .step_parts import StepView, exit_words
 
 
 class PaperPart(NamedTuple):
-    """A part of the flow on paper: which steps it holds, and the drawing, which shows them of that on the screen."""
+    """A part of the flow on paper: which steps it holds, and what is drawn of them."""
 
     words: str
     drawing: Markup
@@ -35,19 +35,17 @@ def flow_drawing(procedure: Procedure, manual: Manual, views: tuple[StepView, ..
     if not any(way.url for step in steps for way in step.ways):
         return None
     drawing = flow(steps)
-    screen = svg(drawing, "flow", f"Flow of {procedure.title}", flow_words(steps), shown_again=True)
+    screen = svg(drawing, "flow", f"Flow of {procedure.title}", flow_words(steps))
     parts = flow_parts(drawing)
     return FlowView(
-        screen, tuple(_paper(part, number, len(parts), drawing.width, steps) for number, part in enumerate(parts, 1))
+        screen, tuple(_paper(part, number, len(parts), drawing, steps) for number, part in enumerate(parts, 1))
     )
 
 
-def _paper(part: FlowPart, number: int, count: int, width: float, steps: tuple[FlowStep, ...]) -> PaperPart:
+def _paper(part: FlowPart, number: int, count: int, drawing: Drawing, steps: tuple[FlowStep, ...]) -> PaperPart:
     first, last = steps[part.first].number, steps[part.last].number
     words = f"Step {first}" if first == last else f"Steps {first} to {last}"
-    html = Markup(
-        '<svg class="bl-map-drawing" viewBox="0 {0:g} {1:g} {2:g}" aria-hidden="true"><use href="#drawing:flow"/></svg>'
-    ).format(part.top, width, part.height)
+    html = svg_between(drawing, part.top, part.height)
     return PaperPart(words if count == 1 else f"{words} (part {number} of {count})", html)
 
 

@@ -16,7 +16,7 @@ from .layout import Cell
 from .naming import Naming
 from .procedure_head import first_facts, lead, more_facts, part_words, states_list
 from .show import both
-from .state_words import STATE_SYMBOLS, legend
+from .state_words import legend
 from .step_parts import StepView, Told
 from .step_view import Performed, Steps
 from .templating import joined, link, render
@@ -59,7 +59,6 @@ def procedure_body(procedure: Procedure, manual: Manual, performed: Performed) -
         steps=views,
         flow=flow_drawing(procedure, manual, views),
         legend=() if told is None else legend(),
-        symbols=STATE_SYMBOLS,
         conclusions=conclusions,
         revisions=procedure.revisions,
         working=working_data(procedure, manual, performed, told),

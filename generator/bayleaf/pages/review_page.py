@@ -29,7 +29,6 @@ from .layout import Cell
 from .naming import Naming
 from .procedure_head import performed_by
 from .show import plain
-from .state_words import STATE_SYMBOLS
 from .step_view import Performed
 from .templating import joined, link, render
 from .unfolded import unfolded
@@ -66,7 +65,7 @@ def review_body(vehicle: Vehicle, folder: str, manual: Manual, performed: Perfor
     unproved = [one for one in manual.procedures.values() if one.folder == folder and performed.states.of(one) is None]
     dangerous = [one for one in energy_words.by_danger(vehicle) if category_of(one) != "low"]
     html = render(
-        "review", vehicle=vehicle, heads=tuple(map(_head, rows)), table=tuple(_marked(rows)), symbols=STATE_SYMBOLS,
+        "review", vehicle=vehicle, heads=tuple(map(_head, rows)), table=tuple(_marked(rows)),
         panels=tuple((one.id, one.name, drawing_of(vehicle, one, drawn)) for one in dangerous),
         unproved=tuple(link(f"../{one.id}.html", one.title) for one in unproved),
     )  # fmt: skip

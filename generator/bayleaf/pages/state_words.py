@@ -36,41 +36,32 @@ _TICK = "M10 7l5 4 9-8"
 
 
 def _bars(count: int) -> str:
-    bars = (f'<rect x="{1 + 6.6 * index:g}" y="1" width="4.6" height="12"{{}}/>' for index in range(5))
-    return "".join(bar.format("" if index < count else ' class="bl-hollow"') for index, bar in enumerate(bars))
+    full, open_ = (
+        "".join(f"M{1 + 6.6 * index:g} 1h4.6v12h-4.6z" for index in bars) for bars in (range(count), range(count, 5))
+    )
+    return f'<path d="{full}"/><path class="bl-hollow" d="{open_}"/>'
 
 
 _FORMS: Mapping[Word, str] = {
     "live": f'<path d="{_FLASH}"/>',
-    "charged by test": f'<rect class="bl-hollow" x="1" y="1" width="32" height="12"/><path d="{_FLASH}"/>',
+    "charged by test": f'<path class="bl-hollow" d="M1 1h32v12H1z"/><path d="{_FLASH}"/>',
     "not dead": '<path class="bl-stroke" d="M6 1l22 12M6 13L28 1"/>',
     "switched off": _bars(1),
     "disconnected": _bars(2),
     "secured": _bars(3),
     "waited": _bars(4),
-    "proved dead": f'<rect x="0" y="0" width="34" height="14" rx="3"/><path class="bl-tick" d="{_TICK}"/>',
+    "proved dead": f'<rect width="34" height="14" rx="3"/><path class="bl-tick" d="{_TICK}"/>',
 }
-
-#: Drawn once a page, and used from there.
-STATE_SYMBOLS = Markup(
-    '<svg class="bl-symbols" width="0" height="0" aria-hidden="true">'
-    + "".join(
-        f'<symbol id="state--{word.replace(" ", "-")}" viewBox="0 0 34 14">{_FORMS[word]}</symbol>' for word in WORDS
-    )
-    + "</svg>"
-)
 
 
 @cache
 def state_html(word: Word, said: str) -> Markup:
-    """The symbol with its word."""
+    """The symbol with its word, written out each time: browsers are slow at `<use>`, of which a page had hundreds."""
     if said == _OF_OTHERS["live"]:
         word = "live"
     grave = " bl-grave" if word in GRAVE else " bl-dead" if word == "proved dead" else ""
-    name = word.replace(" ", "-")
-    return Markup(
-        f'<span class="bl-state{grave}"><svg aria-hidden="true"><use href="#state--{name}"/></svg>{escape(said)}</span>'
-    )
+    symbol = f'<svg viewBox="0 0 34 14" aria-hidden="true">{_FORMS[word]}</svg>'
+    return Markup(f'<span class="bl-state{grave}">{symbol}{escape(said)}</span>')
 
 
 def word_said(word: Word, circuit: Circuit | None) -> str:

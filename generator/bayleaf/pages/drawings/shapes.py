@@ -154,22 +154,11 @@ class Sheet:
         )  # fmt: skip
 
 
-def svg(drawing: Drawing, key: str | None, title: str, text: str, shown_again: bool = False) -> Markup:
-    """The drawing as inline SVG; where it is `shown_again` elsewhere on the page, all of it is a group with a name.
-    `key` sets its title and description apart from others on the page; without one,
+def svg(drawing: Drawing, key: str | None, title: str, text: str) -> Markup:
+    """The drawing as inline SVG. `key` sets its title and description apart from others on the page; without one,
     for a drawing that is small and stands many times on a page, title and text are its label.
     """
-    linked = {link.of for link in drawing.links}
-    parts: list[str] = []
-    parts += [_box(box) for box in drawing.boxes if box.of not in linked]
-    parts += [_wire(wire) for wire in drawing.wires]
-    parts += [_gap(gap) for gap in drawing.gaps]
-    parts += [sign(one.kind, one.x, one.y) for one in drawing.signs]
-    parts += [_text(one) for one in drawing.texts if one.of not in linked]
-    parts += _links(drawing)
-    inside = Markup("".join(parts))
-    if shown_again:
-        inside = Markup('<g id="drawing:{}">{}</g>').format(key, inside)
+    inside = _inside(drawing)
     if key is None:
         return Markup('<svg class="bl-map-drawing" viewBox="0 0 {} {}" role="img" aria-label="{}">{}</svg>').format(
             _n(drawing.width), _n(drawing.height), f"{title}: {text}", inside
@@ -180,13 +169,52 @@ def svg(drawing: Drawing, key: str | None, title: str, text: str, shown_again: b
         '<desc id="text:{key}">{text}</desc>{inside}</svg>'
     ).format(
         width=_n(drawing.width), height=_n(drawing.height), key=key, title=title, text=text,
-        role="group" if linked else "img",  # what lies in an image cannot be reached
+        role="group" if drawing.links else "img",  # what lies in an image cannot be reached
         inside=inside,
     )  # fmt: skip
 
 
+def svg_between(drawing: Drawing, top: float, height: float) -> Markup:
+    """What of the drawing lies between two heights, without links, for who sees: it is shown as a whole elsewhere.
+
+    What crosses an edge is cut by it.
+    """
+    bottom = top + height
+
+    def is_there(upper: float, lower: float) -> bool:
+        return upper < bottom and top < lower
+
+    part = Drawing(
+        drawing.width, height,
+        tuple(one for one in drawing.boxes if is_there(one.rect.y, one.rect.bottom)),
+        tuple(one for one in drawing.texts if is_there(one.rect.y, one.rect.bottom)),
+        tuple(one for one in drawing.wires if is_there(*_heights(one))),
+        tuple(one for one in drawing.gaps if is_there(one.y - LINE, one.y + LINE)),
+        tuple(one for one in drawing.signs if is_there(one.y - LINE, one.y + LINE)),
+    )  # fmt: skip
+    return Markup('<svg class="bl-map-drawing" viewBox="0 {:g} {:g} {:g}" aria-hidden="true">{}</svg>').format(
+        top, drawing.width, height, _inside(part)
+    )
+
+
+def _heights(wire: Wire) -> tuple[float, float]:
+    heights = [y for _, y in wire.points]
+    return min(heights) - 1, max(heights) + 1  # as thick as it is drawn
+
+
 # Below, a part of a drawing is a plain text of HTML: a long page has thousands, and putting each together out of
 # `Markup` took half the time of a page. Whatever an author wrote is escaped where it is put in.
+
+
+def _inside(drawing: Drawing) -> Markup:
+    linked = {link.of for link in drawing.links}
+    parts = [_box(box) for box in drawing.boxes if box.of not in linked]
+    parts += [_wire(wire) for wire in drawing.wires]
+    parts += [_gap(gap) for gap in drawing.gaps]
+    parts += [sign(one.kind, one.x, one.y) for one in drawing.signs]
+    parts += [_text(one) for one in drawing.texts if one.of not in linked]
+    parts += _links(drawing)
+    return Markup("".join(parts))
 
 
 def _links(drawing: Drawing) -> Iterator[str]:
