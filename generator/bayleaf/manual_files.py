@@ -101,8 +101,10 @@ def find_files(folder: Folder) -> Found:
     files: list[File] = []
     findings: list[Finding] = []
     for path in _files_below(folder):
-        kind = _place(path, findings)
-        if kind is not None:
+        kind = _kind_or_fault(path)
+        if isinstance(kind, Finding):
+            findings.append(kind)
+        else:
             files.append(File(path, kind))
     return Found(tuple(files), tuple(findings))
 
@@ -110,9 +112,10 @@ def find_files(folder: Folder) -> Found:
 def _files_below(folder: Folder) -> list[str]:
     found = []
     for top in ("procedures", "records"):
-        for root, folders, names in os.walk(folder / top):
+        above = os.fspath(folder / top)
+        for root, folders, names in os.walk(above):
             folders[:] = [name for name in folders if not name.startswith(".")]
-            base = Folder(root).relative_to(folder).as_posix()
+            base = top + root[len(above) :].replace(os.sep, "/")
             # what begins with a dot is an editor's lock or a system's note, not a file of the author
             seen = (name for name in names if not name.startswith("."))
             endings = (".yml", ".yaml", *_PAGES) if top == "procedures" else (".yml", ".yaml")
@@ -120,20 +123,20 @@ def _files_below(folder: Folder) -> list[str]:
     return sorted(found)
 
 
-def _place(path: str, findings: list[Finding]) -> AnyKind | None:
-    """The kind of a file by its place; None where it does not belong there, and then a finding says so."""
+@lru_cache(maxsize=20_000)  # asked for every file at every save
+def _kind_or_fault(path: str) -> AnyKind | Finding:
+    """The kind of a file by its place, or what is wrong with that place."""
     place = Place(path, 1, 1, 1, 1)
     top, *folders, name = path.split("/")
     if name.lower().endswith(_PAGES):
         return "page"
     if not name.endswith(".yml"):
         right = path[: path.rindex(".")] + ".yml"
-        findings.append(Finding(
+        return Finding(
             "name-ends-in-yaml", place, f"`{name}` is not read: the names of files end in `.yml`",
             "with two endings, two files could be one procedure", f"rename it to `{right.split('/')[-1]}`",
             mend=Mend(rename=right),
-        ))  # fmt: skip
-        return None
+        )  # fmt: skip
     stem = name.removesuffix(".yml")
     if top == "records" and not folders:
         return "record"
@@ -145,22 +148,19 @@ def _place(path: str, findings: list[Finding]) -> AnyKind | None:
         for part in (folders[0], stem):
             if not _NAME.fullmatch(part):
                 help_ = "use lower-case letters, digits and hyphens, such as `replace-heater.yml`"
-                findings.append(Finding(
+                return Finding(
                     "file-name-not-usable", place, f"`{part}` cannot be part of an identifier",
                     "the address of the page and every reference are made of it", help_,
-                ))  # fmt: skip
-                return None
+                )  # fmt: skip
         if stem in RESERVED_FILE_NAMES:
-            findings.append(Finding(
+            return Finding(
                 "file-name-not-usable", place, f"a procedure cannot be called `{stem}`",
                 f"the page `{stem}.html` of the vehicle stands there", "choose a name that says what is done",
-            ))  # fmt: skip
-            return None
+            )  # fmt: skip
         return "procedure"
-    findings.append(Finding(
+    return Finding(
         "file-out-of-place", place, f"`{path}` is neither a profile, a procedure, the workshop file nor a record",
         "the kind of a file is told by its place",
         "a procedure lies in `procedures/<vehicle>/<name>.yml`, a record in `records/<job>.yml`, "
         "the workshop file in `procedures/workshop.yml`",
-    ))  # fmt: skip
-    return None
+    )  # fmt: skip

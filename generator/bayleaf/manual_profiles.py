@@ -26,6 +26,8 @@ class Profiles:
 
     def __init__(self) -> None:
         self._kept: dict[str, tuple[Vehicle, Views]] = {}
+        #: What was compared last, written out: a profile is mostly saved again and again.
+        self._written: tuple[Vehicle | None, str] = None, ""
 
     def __len__(self) -> int:
         return len(self._kept)
@@ -35,26 +37,30 @@ class Profiles:
         kept = self._kept.get(vehicle.file)
         if kept is None or kept[0] is not vehicle:
             rules = _for_rules(vehicle)
-            if kept is not None and is_alike(kept[1].rules, rules):
+            if kept is not None and self._are_alike(kept[1].rules, rules):
                 views = kept[1]
             else:
                 walks = _for_walks(rules)
-                views = Views(rules, kept[1].walks if kept is not None and is_alike(kept[1].walks, walks) else walks)
+                is_walked_alike = kept is not None and self._are_alike(kept[1].walks, walks)
+                views = Views(rules, kept[1].walks if kept is not None and is_walked_alike else walks)
             kept = self._kept[vehicle.file] = vehicle, views
         return kept[1]
+
+    def _are_alike(self, kept: Vehicle, new: Vehicle) -> bool:
+        """Whether two profiles say the same, in the same order and with the same digits.
+
+        Equality is not enough: maps are equal in any order and 5.0 V is 5.00 V, but messages are not.
+        """
+        if kept != new:
+            return False
+        if self._written[0] is not kept:
+            self._written = kept, repr(kept)
+        return self._written[1] == repr(new)
 
     def forget(self, files: Mapping[str, Any]) -> None:
         """What belongs to none of these files."""
         for file in self._kept.keys() - files.keys():
             del self._kept[file]
-
-
-def is_alike(one: Vehicle, other: Vehicle) -> bool:
-    """Whether two profiles say the same, in the same order and with the same digits.
-
-    Equality is not enough: maps are equal in any order and 5.0 V is 5.00 V, but messages are not.
-    """
-    return one == other and repr(one) == repr(other)
 
 
 def _for_rules(vehicle: Vehicle) -> Vehicle:
