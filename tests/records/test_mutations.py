@@ -33,8 +33,11 @@ def test_the_good_record_is_good(tmp_path) -> None:
 
 MUTATIONS = [
         (TWO, TWO.replace("within", "above"), "verdict-shown-differs", "`above` was shown for 120 Ω, but it is within"),
-        (ONE, ONE.replace("100 Ω", "160 Ω"), "verdict-shown-differs",
-         "`within` was shown for 150 Ω, but it is below: 160 Ω to 200 Ω"),
+        (ONE, ONE.replace("within", "below"), "verdict-shown-differs",
+         "`below` was shown for 150 Ω, but it is within: 100 Ω to 200 Ω"),
+        (ONE, ONE.replace("100 Ω", "160 Ω"), "limits-shown-differ",
+         "held against 160 Ω to 200 Ω, but the step says 100 Ω to 200 Ω"),
+        ("limits: at least 60 Ω", "limits: at least 6 Ω", "limits-shown-differ", "the step says at least 60 Ω"),
         ("reading: 120 Ω", "reading: 121 Ω", "computed-value-differs", "give 66.974 Ω, not 66.67 Ω"),
         ("reading: 0.4 V", "reading: 6 V", "verdict-shown-differs", "`dead` was shown for 6 V, but it is not dead"),
         ("reading: -0.2 V", "reading: -6 V", "verdict-shown-differs", "`dead` was shown for -6 V, but it is not dead"),
@@ -86,6 +89,7 @@ def test_one_change_is_told_once(tmp_path, old: str, new: str, rule: str, words:
         ("reading: 66.67 Ω", "reading: 67 Ω"),  # rounded
         ("reading: 66.67 Ω", "reading: 0.06667 kΩ"),
         ("limits: at least 60 Ω, ", ""),  # then those of the file are taken
+        ("limits: at least 60 Ω, ", "limits: at least 0.06 kΩ, "),  # as it may be written
         (ON, "  - {step: both, exit: within}\n" + ON),  # the exit that the verdict takes needs no reason
         ("odometer: ", "odometer: "),
     ],

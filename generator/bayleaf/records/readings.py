@@ -48,6 +48,7 @@ class Weighed:
     were taken. `strange` is set where the reading is of another quantity than its limits: that of the reading and that
     wanted.
     `elsewhere`: it was taken between contacts that the step does not name.
+    `others`: the limits that the step has there, where the record holds none of them.
     """
 
     place: int
@@ -59,11 +60,12 @@ class Weighed:
     band: Fraction | None = None
     strange: tuple[str, str] | None = None
     elsewhere: bool = False
+    others: tuple[Limit, ...] = ()
 
     @property
     def differs(self) -> bool:
-        """Whether another verdict was shown than the code gives."""
-        return None not in (self.shown, self.verdict) and self.shown != self.verdict
+        """Whether another verdict was shown than the code gives. By other limits than the step's, any is wrong."""
+        return not self.others and None not in (self.shown, self.verdict) and self.shown != self.verdict
 
     def exit(self, shown: bool) -> str | None:
         """The exit that a verdict takes, that which was shown or that of the code; None where there is none."""
@@ -130,7 +132,22 @@ def weigh(entry: Entry, step: JobStep | None, taken: tuple[int, ...], around: Su
         return Weighed(place, limit, by_file, entry.verdict, None, elsewhere=elsewhere)
     found = _judged(entry, step, limit, around, _is_residual(step, limit))
     said = _words(found.judgement, _is_proof(entry, step))
-    return Weighed(place, limit, by_file, entry.verdict, said, found.error, found.band, None, elsewhere)
+    others = () if step is None or elsewhere else _other_limits(entry, step, wanted)
+    return Weighed(place, limit, by_file, entry.verdict, said, found.error, found.band, None, elsewhere, others)
+
+
+def _other_limits(entry: Entry, step: JobStep, wanted: tuple[Wanted, ...]) -> tuple[Limit, ...]:
+    """The limits of the step at these contacts, where none is that of the record. What is dead by the workshop's policy
+
+    may be another figure by now: the digest of a procedure says nothing of it.
+    """
+    action = step.step.action
+    if entry.limits is None or (isinstance(action, actions.ProveDead) and action.limit is None):
+        return ()
+    here = [one for one in wanted if entry.between is None or one.between in (entry.between, entry.between[::-1])]
+    limits = [one.limit for one in here if one.limit is not None]
+    shown = entry.limits.quantity, entry.limits.interval
+    return () if any(shown == (one.quantity, one.interval) for one in limits) else tuple(limits)
 
 
 def _place(entry: Entry, wanted: tuple[Wanted, ...], taken: tuple[int, ...]) -> tuple[int, bool]:
