@@ -1,5 +1,7 @@
 """From the steps of a file to the graph."""
 
+import json
+
 import pytest
 from bayleaf.graph.build import build_graph, graph_of_variant
 from bayleaf.graph.graph import End, Graph, Stop
@@ -8,6 +10,8 @@ from bayleaf.loading.load import load
 from bayleaf.model.facts import facts_of
 from bayleaf.model.procedure import Procedure
 from bayleaf.model.vehicle import Variant, Vehicle
+from hypothesis import example, given
+from hypothesis import strategies as st
 from kit import PLACES, PROCEDURE, completed
 
 CALLEE = """\
@@ -138,6 +142,17 @@ def test_variants_that_occur(profile, applies, only_for, expected) -> None:
     assert expected == variants_of(procedure(text), Vehicle("v.yml", "v", "V", variants=variants))
 
 
+def test_what_always_comes_back_by_a_conclusion_has_no_plain_end() -> None:
+    """So there is no way on without one."""
+    ask = "steps:\n  - ask: Done?\n    answers: [{answer: a, then: good}, {answer: b, then: bad}]\n"
+    ends = "conclusions:\n  good: {finding: Good.}\n  bad: {finding: Bad., end: stop}\n"
+    always = facts_of(procedure(ends + ask))
+    caller = procedure("steps:\n  - perform: test-van/callee\n    outcomes: {good: next}\n")
+
+    assert ("good",) == always.comes_back
+    assert [(0, "good", End(None))] == edges(build_graph(caller, {"test-van/callee": always}))
+
+
 GROUP = """\
 steps:
   - do: Look.
@@ -182,3 +197,47 @@ def test_targets_within_a_group_lead_to_the_same_place() -> None:
 
     back = [(edge.source, edge.target) for edge in made.edges if edge.at and edge.at[-1] == "then"]
     assert [(2, 1), (4, 3)] == back
+
+
+TARGETS = st.sampled_from(("next", "end", "stop", "s0", "s1", "s2", "good", "bad"))
+_ANSWERS = st.lists(st.fixed_dictionaries({}, optional={"then": TARGETS}), min_size=2, max_size=3)
+_MORE = st.fixed_dictionaries(
+    {}, optional={"then": TARGETS, "only_for": st.just("long"), "repeat": st.just("at most 1"), "exhausted": TARGETS}
+)
+_OUTCOMES = st.dictionaries(st.sampled_from(("within", "above", "not_decided")), TARGETS)
+_STEPS = st.one_of(
+    st.builds(lambda more: {"do": "Look.", **more}, _MORE),
+    st.builds(
+        lambda found: {"ask": "What?", "answers": [{"answer": str(at), **one} for at, one in enumerate(found)]},
+        _ANSWERS,
+    ),
+    st.builds(
+        lambda more, written: {
+            "measure": "The lamp",
+            "quantity": "voltage",
+            "limits": "at most 5 V",
+            "outcomes": written,
+            **more,
+        },
+        _MORE,
+        _OUTCOMES,
+    ),
+    st.builds(
+        lambda more, written: {"perform": "test-van/callee", "outcomes": written, **more},
+        _MORE,
+        st.dictionaries(st.sampled_from(("end", "given-up")), TARGETS),
+    ),
+)
+
+
+@given(st.lists(_STEPS, min_size=1, max_size=3))
+@example([{"do": "Look."}, {"do": "Look.", "then": "good", "only_for": "long"}])
+def test_what_is_said_to_end_by_its_conclusions_alone_has_no_other_end(steps: list[dict[str, object]]) -> None:
+    """Neither for all variants together nor for one of them."""
+    conclusions = {"good": {"finding": "Good."}, "bad": {"finding": "Bad.", "end": "stop"}}
+    named = [{"id": f"s{at}", **one} for at, one in enumerate(steps)]
+    made = procedure(f"conclusions: {json.dumps(conclusions)}\nsteps: {json.dumps(named)}\n")
+    whole = build_graph(made, {"test-van/callee": facts_of(procedure(CALLEE))})
+    ends = [edge for one in (whole, graph_of_variant(whole, "short")) for edge in one.edges if edge.target == End(None)]
+
+    assert facts_of(made).ends_plainly or ends == []

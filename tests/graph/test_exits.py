@@ -50,7 +50,7 @@ def step(text: str) -> Step:
 )  # fmt: skip
 def test_exits_of_a_step(text: str, expected: tuple[str, ...]) -> None:
     """The limit decides which sides a reading can lie on; what cannot be read may have both."""
-    assert expected == exits_of(step(text), returns=("failed", "given-up"))
+    assert expected == exits_of(step(text), comes_back=("end", "failed", "given-up"))
 
 
 @pytest.mark.parametrize(

@@ -11,6 +11,10 @@ from .effects import effects_of
 from .exits import DECIDES, GOES_ON, default_target, exits_of
 from .graph import Edge, End, Graph, Stop, Target
 
+_PLAIN_END, _PLAIN_STOP = End(None), Stop(None)
+#: By what a procedure comes back of which nothing is known.
+_COMES_BACK = ("end",)
+
 
 def build_graph(procedure: Procedure, facts: Mapping[str, Facts]) -> Graph:
     """The graph of a procedure, for all variants of the vehicle at once.
@@ -27,7 +31,7 @@ def build_graph(procedure: Procedure, facts: Mapping[str, Facts]) -> Graph:
             edges.append(Edge(index, NEXT, target, effects_of(step, NEXT), None))
             continue
         callee = facts.get(step.action.procedure) if isinstance(step.action, actions.Perform) else None
-        for exit, written, at in ways_out(step, callee.returns if callee is not None else ()):
+        for exit, written, at in ways_out(step, callee.comes_back if callee is not None else _COMES_BACK):
             found = _target(written, index, last, places, procedure)
             if found is None:
                 is_whole = False
@@ -36,9 +40,6 @@ def build_graph(procedure: Procedure, facts: Mapping[str, Facts]) -> Graph:
             edges.append(Edge(index, exit, found, effects, at))
             is_whole = is_whole and (at is not None or not must_be_written(step, exit))
     return Graph(steps, tuple(edges), is_whole)
-
-
-_PLAIN_END, _PLAIN_STOP = End(None), Stop(None)
 
 
 def graph_of_variant(graph: Graph, variant: str) -> Graph:
@@ -63,7 +64,7 @@ def must_be_written(step: Step, exit: str) -> bool:
     return isinstance(step.action, actions.Perform) and exit not in ("end", "exhausted")
 
 
-def ways_out(step: Step, returns: tuple[str, ...] = ()) -> Iterator[tuple[str, str, Path | None]]:
+def ways_out(step: Step, comes_back: tuple[str, ...] = _COMES_BACK) -> Iterator[tuple[str, str, Path | None]]:
     """Every exit of a step with its target as written, and where that is written (None: the default).
 
     Exits that the author wrote but the step does not have are given too, so that what they lead to counts
@@ -74,7 +75,7 @@ def ways_out(step: Step, returns: tuple[str, ...] = ()) -> Iterator[tuple[str, s
             yield answer.text, answer.then or NEXT, (*answer.at, "then") if answer.then else None
     else:
         written = dict(step.outcomes)
-        exits = exits_of(step, returns)
+        exits = exits_of(step, comes_back)
         for exit in exits if written.keys() <= set(exits) else dict.fromkeys((*exits, *written)):
             if exit in written:
                 yield exit, written[exit], (*step.at, "outcomes", exit)

@@ -19,8 +19,8 @@ _DEAD = ("dead", "not_dead", "not_decided")
 _PLAIN = (NEXT,)
 
 
-def exits_of(step: Step, returns: tuple[str, ...] = ()) -> tuple[str, ...]:
-    """The exits of a step. `returns` holds the conclusions by which a performed procedure comes back.
+def exits_of(step: Step, comes_back: tuple[str, ...] = ("end",)) -> tuple[str, ...]:
+    """The exits of a step. `comes_back` holds those of a performed procedure: its conclusions, "end" for none.
 
     A measurement without limits decides nothing: it has the one exit `next`. Limits that cannot be read, or that
     only a rule gives, may have both sides.
@@ -32,7 +32,7 @@ def exits_of(step: Step, returns: tuple[str, ...] = ()) -> tuple[str, ...]:
     if kind is actions.ProveDead:
         return _DEAD
     if kind is actions.Perform:
-        return ("end", *returns)
+        return comes_back
     if kind is actions.Ask:
         return tuple(answer.text for answer in action.answers)
     if action.limit is None and step.cited is None and not step.has_limits and kind is not actions.ProveSafe:

@@ -150,7 +150,7 @@ class Steps:
             yield told.show.before(states, None if performs else seen, everything=index == 0 and not self._is_inner)
             following = steps[index + 1].id if index + 1 < len(steps) else None
             targets = {NEXT} if following is None else {NEXT, following}
-            on = [exit for exit, target, _ in ways_out(step, self._returns(step)) if target in targets]
+            on = [exit for exit, target, _ in ways_out(step, self._comes_back(step)) if target in targets]
             seen = least_of(states.after[exit] for exit in on if exit in states.after) or None
 
     def address(self, step: Step) -> str:
@@ -260,18 +260,18 @@ class Steps:
             rows.append(("Source", step.source))
         return rows
 
-    def _returns(self, step: Step) -> tuple[str, ...]:
-        """The conclusions by which what a step performs comes back."""
+    def _comes_back(self, step: Step) -> tuple[str, ...]:
+        """By what that comes back which a step performs."""
         callee = self._callee(step)
         known = self.performed.facts.get(callee.id) if callee is not None else None
-        return known.returns if known is not None else ()
+        return known.comes_back if known is not None else ("end",)
 
     def _change(self, states: StepStates | None, exit: str) -> Markup:
         return Markup("") if self.told is None or states is None else self.told.show.changes(states, exit)
 
     def _exits(self, step: Step, states: StepStates | None) -> list[Exit]:
         callee = self._callee(step)
-        found = list(ways_out(step, self._returns(step)))
+        found = list(ways_out(step, self._comes_back(step)))
         if [(exit, target) for exit, target, _ in found] == [(NEXT, NEXT)]:
             return []
         exits = []

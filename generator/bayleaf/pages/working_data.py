@@ -131,10 +131,10 @@ class _Maker:
             callee = self._callee(step, procedure, way)
             to = partial(self._place, procedure, way, index)
             states = None if way.states is None else way.states.get(step.number)
-            returns = self.manual.facts[callee.id].returns if callee is not None else ()
+            comes_back = self.manual.facts[callee.id].comes_back if callee is not None else ("end",)
             exits = [
                 {"name": exit, "to": to(target), **self._ends(step, exit)}
-                for exit, target, _ in ways_out(step, returns)
+                for exit, target, _ in ways_out(step, comes_back)
             ]
             made = {
                 "path": way.path + (step.id or step.number),

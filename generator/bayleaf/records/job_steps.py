@@ -10,6 +10,7 @@ from itertools import product
 
 from ..graph.build import ways_out
 from ..model import actions
+from ..model.facts import facts_of
 from ..model.procedure import END, NEXT, RESERVED_TARGETS, STOP, Procedure, Step
 
 #: As deep as a page unfolds what is performed.
@@ -103,9 +104,9 @@ class _Frame:
 def _steps(procedure: Procedure, known: Mapping[str, Procedure], frame: _Frame) -> Iterator[JobStep]:
     for index, step in enumerate(procedure.steps):
         callee = _callee(step, known, frame)
-        returns = tuple(one.id for one in callee.conclusions.values() if not one.stops) if callee is not None else ()
+        comes_back = facts_of(callee).comes_back if callee is not None else ("end",)
         to = partial(_target, procedure, frame, index)
-        exits = tuple((exit, to(target)) for exit, target, _ in ways_out(step, returns))
+        exits = tuple((exit, to(target)) for exit, target, _ in ways_out(step, comes_back))
         own = tuple(dict.fromkeys((step.id or step.number, step.number)))
         names = tuple(before + name for before, name in product(frame.before, own))
         first = None if callee is None else f"{names[0]}/{callee.steps[0].id or callee.steps[0].number}"

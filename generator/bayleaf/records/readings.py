@@ -132,7 +132,7 @@ def weigh(entry: Entry, step: JobStep | None, taken: tuple[int, ...], around: Su
         return Weighed(place, limit, by_file, entry.verdict, None, elsewhere=elsewhere)
     found = _judged(entry, step, limit, around, _is_residual(step, limit))
     said = _words(found.judgement, _is_proof(entry, step))
-    others = () if step is None or elsewhere else _other_limits(entry, step, wanted)
+    others = () if step is None or elsewhere or not around.is_same else _other_limits(entry, step, wanted)
     return Weighed(place, limit, by_file, entry.verdict, said, found.error, found.band, None, elsewhere, others)
 
 

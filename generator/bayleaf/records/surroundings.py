@@ -17,7 +17,7 @@ class Surroundings:
     are those of the file, None also where its flow has a fault and cannot be followed.
 
     `agrees`: the procedure is the one that was worked by, by revision and, where the record holds one, by digest. Only
-    then is anything of the record held against the file.
+    then is anything of the record held against the file. `is_same`: it is so by digest, to the letter.
     """
 
     procedure: Procedure | None
@@ -28,6 +28,7 @@ class Surroundings:
     revision: int | None
     digest: str | None
     agrees: bool
+    is_same: bool = False
 
 
 def surroundings_of(
@@ -43,4 +44,5 @@ def surroundings_of(
     revision = procedure.revisions[0].number if procedure.revisions else None
     digest = digest_of(procedure, known, vehicle)
     agrees = record.revision == revision and record.digest in (None, digest)
-    return Surroundings(procedure, vehicle, workshop, steps, by_name(steps), revision, digest, agrees)
+    is_same = agrees and record.digest == digest
+    return Surroundings(procedure, vehicle, workshop, steps, by_name(steps), revision, digest, agrees, is_same)

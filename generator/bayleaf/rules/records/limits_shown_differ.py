@@ -1,15 +1,16 @@
-"""A record holds other limits of a reading than the procedure, although it is the same revision.
+"""A record holds other limits of a reading than the procedure, although by its digest it was worked by this very text.
 
 ## Why it matters
 
 The verdict on a reading is no better than the limits it was held against. A page shows those of the procedure; where the record
-holds others, somebody has changed one of the two by hand without a new revision, or the page must not be trusted until it is
-known why.
+holds others, it was changed by hand, or the page must not be trusted until it is known why. A record without a digest is not
+looked at.
 
 ## Fails
 
 ```yaml fails record
 procedure: test-van/isolate
+digest: 32cb07ee84ede7ae
 entries:
   - step: 8
     reading: 0.4 V
@@ -23,6 +24,7 @@ entries:
 
 ```yaml passes record
 procedure: test-van/isolate
+digest: 32cb07ee84ede7ae
 entries:
   - step: 8
     reading: 0.4 V
@@ -58,5 +60,5 @@ def check_record(record: Record, case: Case) -> Iterator[Fault]:
             (*one.entry.at, "limits"),
             f"this reading was held against {one.entry.limits}, but the step says {there}",
             "by wrong limits a good unit is thrown out, or a bad one kept",
-            "look which is right: put the record right, or give the procedure a new revision and read again by it",
+            "if the record was changed, put it right; if not, trust no page of this manual until it is known why",
         )
