@@ -4,9 +4,10 @@ import re
 
 import pytest
 from bayleaf.diagnostics.finding import Finding
+from bayleaf.loading.schema import schema
 from bayleaf.loading.text import MAX_BYTES
 from bayleaf.rules.rule import Rule, all_rules
-from demo_count import BESIDE, NOT_AS_TEXT, UNUSED, constructs, failing, fires, of_demo, reason
+from demo_count import BESIDE, NOT_AS_TEXT, UNUSED, constructs, failing, fires, of_demo, reason, used
 from kit import BASES, PLACES, check, completed
 
 _MARK = re.compile(r"# <- (.*)$", re.MULTILINE)
@@ -27,6 +28,16 @@ def test_what_is_counted_is_in_the_schemas() -> None:
     """The demo is read by the same names as the schemas, so nothing that it uses is missed."""
     assert of_demo().keys() <= constructs()
     assert len(constructs()) > 600
+
+
+def test_two_spellings_of_one_class_of_gloves_are_one_construct() -> None:
+    """Whoever writes `0` has used `class 0`; as a number it is no other."""
+    workshops = [{"protection": {"gloves": {"class": spelling}}} for spelling in ("0", 0, "class 0")]
+    counted = [set(used(one, schema("workshop"), "workshop", "workshop")) for one in workshops]
+
+    assert "protection.class = class 0" in counted[0]
+    assert counted[0] == counted[1] == counted[2]
+    assert 6 == sum(one.startswith("protection.class = ") for one in constructs())
 
 
 def test_no_reason_is_left_over() -> None:

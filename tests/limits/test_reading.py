@@ -4,7 +4,7 @@ from fractions import Fraction
 
 import pytest
 from bayleaf.limits.instrument import ranges_for
-from bayleaf.limits.reading import Judged, is_overload, judge_reading
+from bayleaf.limits.reading import Judged, is_overload, is_size_alone, judge_reading
 from bayleaf.quantities import Limit, Problem, parse_limit
 from instrument_kit import measure, workshop
 
@@ -61,6 +61,18 @@ def test_at_a_proof_the_sign_does_not_count() -> None:
 
     assert isinstance(found, Judged)
     assert "above" == found.judgement.exit
+
+
+@pytest.mark.parametrize(
+    ("text", "alone"),
+    [("at most 5 V", True), ("0 V to 5 V", True), ("-0.5 V to 0.5 V", False), ("at least -1 V", False)],
+)
+def test_after_a_discharge_a_limit_below_zero_asks_for_the_sign(text: str, alone: bool) -> None:
+    """Else a minus would never be below it, and the exit that the author wrote for it would lead nowhere."""
+    limit = parse_limit(text)
+    assert isinstance(limit, Limit)
+
+    assert alone == is_size_alone(limit)
 
 
 @pytest.mark.parametrize("text", ["OL", "ol", "O.L", "0L", " O L ", "overload", "1 .", "1.", "----", "OPEN"])

@@ -93,11 +93,12 @@ def _branch(rng: Random, vehicle: Vehicle, steps: list[Step]) -> list[Step]:
 
 
 def _not_dead(rng: Random, steps: list[Step]) -> list[Step]:
-    """Somebody goes on after a circuit was found not dead, or could not be proved."""
+    """Somebody goes on after a circuit was found not dead or not safe, or could not be proved."""
     found = list(steps)
     for index, one in enumerate(found):
-        if isinstance(one.action, actions.ProveDead):
-            found[index] = replace(one, outcomes=((rng.choice(("not_dead", "not_decided")), "next"),))
+        if isinstance(one.action, actions.ProveDead | actions.ProveSafe):
+            bad = "not_dead" if isinstance(one.action, actions.ProveDead) else "above"
+            found[index] = replace(one, outcomes=((rng.choice((bad, "not_decided")), "next"),))
     return found
 
 

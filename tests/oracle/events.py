@@ -174,6 +174,11 @@ class Look:
                 return state._replace(found=True, proved=NOTHING)
             case e.ProvedSafe(circuit) if circuit == own:
                 return state._replace(proved=state.proved | self._read_as_safe(step.action))
+            case e.ProofLost(circuit, limit) if circuit == own:
+                if self.category != "other" or limit is None:
+                    return state._replace(proved=NOTHING)
+                again = frozenset(key for key, floor in self.circuit.safe if floor.quantity == limit.quantity)
+                return state._replace(proved=state.proved - again)
             case e.TestVoltageApplied():
                 return self._test_voltage(state, effect)
             case e.Discharged(circuit, pairs) if circuit == own:

@@ -64,7 +64,7 @@ def _keeps(field: str, kind: type) -> Callable[[Event], Event]:
     "planted",
     [
         _deaf_to(e.Interrupted), _deaf_to(e.Turned), _deaf_to(e.TestVoltageApplied), _deaf_to(e.Closed),
-        _deaf_to(e.Released), _deaf_to(e.Energised), _deaf_to(e.FoundNotDead), _keeps("proved", e.ModeSet),
+        _deaf_to(e.Released), _deaf_to(e.Energised), _deaf_to(e.FoundNotDead), _deaf_to(e.ProofLost), _keeps("proved", e.ModeSet),
         _keeps("charged", e.TestVoltageApplied), _deaf_to(e.Plugged), _deaf_to(e.Waited),
     ],
 )  # fmt: skip

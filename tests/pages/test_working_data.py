@@ -207,6 +207,15 @@ def test_every_script_lies_in_the_theme() -> None:
         assert len(lines) < 300, script.url
 
 
+def test_a_discharge_is_read_by_its_size_unless_its_limit_reaches_below_zero() -> None:
+    """A rest of −0.7 V is below −0.5 V to 0.5 V: it tells of leads the wrong way round."""
+    by_sign = step(data(DEMO, "thistledown-v4/starter-generator-no-output"), "rest-charge")["readings"]
+    by_size = step(data(DEMO, "thistledown-v4/inspect-48v-yearly"), "rest-out")["readings"]
+
+    assert [("-1/2", None)] == [(one["limit"]["low"], one.get("sizeOnly")) for one in by_sign]
+    assert [(None, True)] == [(one["limit"]["low"], one.get("sizeOnly")) for one in by_size]
+
+
 def test_behind_each_test_stands_what_it_has_left() -> None:
     """Where a step says `discharged`, the residual voltage is read at the same contacts, by its size, in its own limit."""
     readings = step(data(DEMO, "larkway-m12/find-insulation-fault"), "bus")["readings"]

@@ -23,6 +23,14 @@ READ = """\
     limits: at most 1.5 bar
     source: workshop practice
     outcomes: {above: coil-bad, not_decided: coil-bad}
+  - id: rest
+    discharge: traction
+    with: The tester's own discharge
+    between: [X1/1 cable, X1/2 cable]
+    using: voltage-tester
+    limits: at most 5 V
+    source: workshop practice
+    outcomes: {above: coil-bad, not_decided: coil-bad}
 """
 
 
@@ -68,6 +76,11 @@ def weighed(text: str, around: Surroundings) -> Weighed:
         ("step: isolate/8, reading: -0.4 V, limits: at most 5 V, instrument: voltage-tester", "dead", "0.308"),
         ("step: isolate/8, reading: 4.8 V, limits: at most 5 V, instrument: voltage-tester", "not decided", "0.396"),
         ("step: isolate/8, reading: -48 V, limits: at most 5 V, instrument: voltage-tester", "not dead", "1.26"),
+        # what is left after a discharge: the sign counts only where the limit reaches below zero
+        ("step: rest, reading: -0.4 V, limits: at most 5 V, instrument: voltage-tester", "within", "0.308"),
+        ("step: rest, reading: -8 V, limits: at most 5 V, instrument: voltage-tester", "above", "0.46"),
+        ("step: rest, reading: -8 V, limits: -5 V to 5 V, instrument: voltage-tester", "below", "0.46"),
+        ("step: rest, reading: 8 V, limits: -5 V to 5 V, instrument: voltage-tester", "above", "0.46"),
         # a gauge of the vehicle has no error here, whatever instrument is named
         ("step: gauge, reading: 1.5 bar, limits: at most 1.5 bar, instrument: multimeter", "within", None),
         # a step that is not known: the first function of the instrument that shows the quantity

@@ -539,6 +539,16 @@ OPEN = "  - remove: spring\n  - refit: spring\n"
             9,
             "step 5 takes off `spring` while Air springs may not have been read as safe (gauge_pressure)",
         ),
+        (
+            OFF_FIRST + LET_OUT + READ + READ + "    outcomes: {above: next}\n" + OPEN,
+            10,
+            "step 5 takes off `spring` while Air springs may not have been read as safe (gauge_pressure)",
+        ),
+        (
+            OFF_FIRST + LET_OUT + READ + READ + "    outcomes: {not_decided: next}\n" + OPEN,
+            10,
+            "step 5 takes off `spring` while Air springs may not have been read as safe (gauge_pressure)",
+        ),
     ],
     ids=[
         "let out, read, opened",
@@ -546,6 +556,8 @@ OPEN = "  - remove: spring\n  - refit: spring\n"
         "opened before it is read",
         "a line is touched as it is let out",
         "filled again",
+        "read again, and not safe any more",
+        "read again, and too close to tell",
     ],
 )
 def test_gas_is_let_out_with_its_source_off_and_read_before_it_is_opened(tmp_path, steps, line, message) -> None:
@@ -553,6 +565,15 @@ def test_gas_is_let_out_with_its_source_off_and_read_before_it_is_opened(tmp_pat
     dangers = [one for one in found(tmp_path, steps, vehicle=WITH_AIR) if one.rule == "other-energy-not-safe"]
 
     assert ([] if line is None else [(line, message)]) == [(one.place.line, one.message) for one in dangers]
+
+
+def test_a_reading_that_takes_safety_away_is_shown_beside_the_error(tmp_path) -> None:
+    """In the words of a gauge: pressure is not proved dead."""
+    steps = OFF_FIRST + LET_OUT + READ + READ + "    outcomes: {above: next}\n" + OPEN
+
+    (danger,) = (one for one in found(tmp_path, steps, vehicle=WITH_AIR) if one.rule == "other-energy-not-safe")
+
+    assert ["after step 4, left by `above`, `air` is no longer read as safe"] == [one.text for one in danger.see]
 
 
 def test_what_is_not_said_to_be_gas_is_read_before_it_is_drained(tmp_path) -> None:

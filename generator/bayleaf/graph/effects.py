@@ -151,6 +151,14 @@ class ProvedSafe:
 
 
 @dataclass(frozen=True, slots=True)
+class ProofLost:
+    """A circuit that was proved before was read once more, and not as dead or safe; no limit means all its readings."""
+
+    circuit: str
+    limit: Limit | None
+
+
+@dataclass(frozen=True, slots=True)
 class VoltageRead:
     """A voltage was read within its limit at these pairs."""
 
@@ -231,8 +239,8 @@ class Performed:
 Effect = (
     ModeSet | Opened | Closed | Secured | Released | Unplugged | Plugged | TakenOff | PutBack | Loosened
     | Tightened | Emptied | Filled | TemporaryFitted | TemporaryRemoved | Waited | ProvedDead | FoundNotDead
-    | ProvedSafe | VoltageRead | HousingRead | BondRead | CurrentRead | TestVoltageApplied | Discharged | Energised
-    | Turned | Interrupted | Performed
+    | ProvedSafe | ProofLost | VoltageRead | HousingRead | BondRead | CurrentRead | TestVoltageApplied | Discharged
+    | Energised | Turned | Interrupted | Performed
 )  # fmt: skip
 
 
@@ -249,7 +257,11 @@ def effects_of(step: Step, exit: str) -> tuple[Effect, ...]:
 def _of_proof(proof: actions.ProveDead, exit: str) -> tuple[Effect, ...]:
     if exit == "dead":
         return (ProvedDead(proof.circuit, proof.pairs, proof.limit),)
-    return (FoundNotDead(proof.circuit),) if exit == "not_dead" else ()
+    return (FoundNotDead(proof.circuit),) if exit == "not_dead" else (ProofLost(proof.circuit, None),)
+
+
+def _of_safe_reading(proof: actions.ProveSafe, exit: str) -> tuple[Effect, ...]:
+    return ((ProvedSafe if exit == "within" else ProofLost)(proof.circuit, proof.limit),)
 
 
 def _of_discharge(action: actions.Discharge) -> tuple[Effect, ...]:
@@ -297,7 +309,7 @@ _WHATEVER_THE_EXIT: dict[type, Callable[[Any], tuple[Effect, ...]]] = {
 }
 _BY_THE_EXIT: dict[type, Callable[[Any, str], tuple[Effect, ...]]] = {
     actions.ProveDead: _of_proof,
-    actions.ProveSafe: lambda action, exit: (ProvedSafe(action.circuit, action.limit),) if exit == "within" else (),
+    actions.ProveSafe: _of_safe_reading,
     actions.Measure: _of_measurement,
     actions.Discharge: lambda action, exit: _of_discharge(action) if exit == "within" else (),
     actions.Perform: lambda action, exit: (Performed(action.procedure, None if exit == "end" else exit),),

@@ -33,6 +33,11 @@ def is_overload(text: str) -> bool:
     return bare in OVERLOADS - {"1"} or (bare == "1" and plain.endswith("."))
 
 
+def is_size_alone(limit: Limit | None) -> bool:
+    """Whether the sign of what a discharge has left does not count: a limit that reaches below zero asks for it."""
+    return limit is None or limit.low is None or limit.low.si >= 0
+
+
 def judge_reading(
     text: str,
     limit: Limit,

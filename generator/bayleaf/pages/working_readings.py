@@ -10,6 +10,7 @@ from typing import Any
 
 from ..limits.computed_reading import computed_sharpness
 from ..limits.instrument import ranges_for
+from ..limits.reading import is_size_alone
 from ..model import actions
 from ..model.procedure import Procedure, Step
 from ..model.workshop import Range
@@ -51,7 +52,7 @@ class _Fields:
                 yield from self._at_pairs(dead, "voltage", action.pairs or self._test_points(action), ranges, True)
             case actions.Discharge():
                 ranges = self._ranges(_voltage(action, self._kind(action)))
-                yield from self._at_pairs(limit, "voltage", action.pairs, ranges, True)
+                yield from self._at_pairs(limit, "voltage", action.pairs, ranges, is_size_alone(limit))
             case actions.ProveSafe():
                 found = self.naming.find(action.circuit)
                 safe = found.element.safe if found is not None and limit is None else ()

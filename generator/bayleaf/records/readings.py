@@ -11,7 +11,7 @@ from fractions import Fraction
 
 from ..limits.computed_reading import computed_sharpness
 from ..limits.instrument import ranges_for
-from ..limits.reading import Judged, judge_reading
+from ..limits.reading import Judged, is_size_alone, judge_reading
 from ..model import actions
 from ..model.record import Entry
 from ..model.workshop import Range
@@ -169,7 +169,7 @@ def _judged(entry: Entry, step: JobStep | None, limit: Limit, around: Surroundin
     if isinstance(action, actions.Compute):
         return _judged_computed(entry, action, step, limit, around)
     text = str(entry.reading)
-    if _is_proof(entry, step) or isinstance(action, actions.Discharge) or is_residual:
+    if _is_proof(entry, step) or is_residual or isinstance(action, actions.Discharge) and is_size_alone(limit):
         text = text.removeprefix("-")
     ranges = _ranges(entry, None if is_residual else action, around)
     found = judge_reading(text, limit, ranges, around.workshop.policy.guard_band)

@@ -136,6 +136,20 @@ def _proved_safe(state: State, effect: events.ProvedSafe, scene: Scene) -> State
     return settle(state._replace(proved=state.proved | read), scene)
 
 
+def _proof_lost(state: State, effect: events.ProofLost, scene: Scene) -> State:
+    """What was read before counts no more: a gauge that creeps up after a wait tells more than one that stood at 0."""
+    if effect.circuit != scene.known.id:
+        return state
+    if effect.limit is None or scene.known.category != "other":
+        return _unproved(state)
+    gone = union(
+        scene.known.pairs.get(name, 0)
+        for name, limit in scene.known.circuit.safe
+        if limit.quantity == effect.limit.quantity
+    )
+    return state._replace(proved=state.proved & ~gone)
+
+
 def is_as_strict(limit: Limit, floor: Limit) -> bool:
     """Whether everything that one limit lets through, the other one does too."""
     return limit.quantity == floor.quantity and floor.interval.covers(limit.interval)
@@ -291,6 +305,7 @@ _CHANGES: Mapping[type, Change] = {
     events.ProvedDead: _proved_dead,
     events.FoundNotDead: _found_not_dead,
     events.ProvedSafe: _proved_safe,
+    events.ProofLost: _proof_lost,
     events.VoltageRead: _voltage_read,
     events.HousingRead: _housing_read,
     events.TestVoltageApplied: _tested,

@@ -131,7 +131,7 @@ def fault_of(breach: Breach, case: Case, message: str, because: str, help_: str 
         at = (*breach.spots[0].step.at, "perform")
         see.append(Place(inner.procedure.file, breach.demand.at, f"{step_words(inner)} of `{inner.procedure.id}`"))
     file = breach.spots[0].procedure.file if breach.spots else ""
-    see += [Place(file, turn.step.at, _turn_words(turn, breach)) for turn in _telling(breach.turns) if file]
+    see += [Place(file, turn.step.at, _turn_words(turn, breach, case)) for turn in _telling(breach.turns) if file]
     way = f"; shortest path: {breach.way}" if breach.way else ""
     variant = f" (variant `{breach.variant}`)" if breach.variant else ""
     data = {"path": breach.way, "state": breach.word, "circuit": getattr(breach.demand, "circuit", None)}
@@ -144,11 +144,13 @@ def _telling(turns: tuple[Turn, ...]) -> list[Turn]:
     return undone or list(turns[-3:])
 
 
-def _turn_words(turn: Turn, breach: Breach) -> str:
+def _turn_words(turn: Turn, breach: Breach, case: Case) -> str:
     name = f"step {turn.step.number}" + (f" (`{turn.step.id}`)" if turn.step.id is not None else "")
     left = f", left by `{turn.exit}`" if turn.exit is not None else ""
     if turn.undoes and isinstance(breach.demand, Demand):
-        return f"after {name}{left}, `{breach.demand.circuit}` is no longer {NEEDED[breach.demand.level]}"
+        is_read = breach.demand.level == "dead" and circuit_of(breach, case).energy != "electrical"
+        needed = "read as safe" if is_read else NEEDED[breach.demand.level]
+        return f"after {name}{left}, `{breach.demand.circuit}` is no longer {needed}"
     return f"{name}{left}"
 
 
