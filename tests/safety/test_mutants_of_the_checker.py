@@ -19,9 +19,9 @@ from bayleaf.safety.plan import Plan
 from bayleaf.safety.rig import Rig
 from bayleaf.safety.state import State, join
 from bayleaf.safety.survey import Surveyor
-from bayleaf.safety.things import Whole
 from bayleaf.safety.transfer import Scene
 from bayleaf.safety.walk import Walker
+from bayleaf.safety.whole import Whole
 from oracle.compare import difference
 from oracle.judge import Judge
 from oracle.judges import walk

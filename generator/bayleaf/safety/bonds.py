@@ -1,15 +1,11 @@
 """Whether the bond of a housing was measured with its screws as they stay: not before the last one is tightened."""
 
-from typing import TYPE_CHECKING
-
 from ..graph import effects as events
 from ..graph.effects import Effect
 from ..model import actions
 from ..model.procedure import Step
 from .rig import Rig
-
-if TYPE_CHECKING:
-    from .things import Index, Whole
+from .whole import Index, Whole
 
 #: The effects that matter here.
 OF_BONDS = frozenset({
@@ -34,7 +30,7 @@ def bonded_in(step: Step) -> tuple[str, ...]:
     return action.where if is_bond and isinstance(action, actions.Measure) else ()
 
 
-def after_bond(state: "Whole", effect: Effect, index: "Index") -> "Whole":
+def after_bond(state: Whole, effect: Effect, index: Index) -> Whole:
     """What an effect changes in what is known of bonds."""
     if isinstance(effect, events.BondRead):
         for place in effect.places:

@@ -20,10 +20,11 @@ from .proof_wait import Waits
 from .rig import Known, Rig, temporary_thing, union
 from .state import State
 from .survey import Survey, Surveyor
-from .things import ThingDemand, point_thing
+from .things import ThingDemand
 from .walk import Walker
 from .walk_premises import Doubt, PremiseWalker
 from .walk_things import ThingHit
+from .whole import point_thing
 
 
 class Spot(NamedTuple):

@@ -16,8 +16,8 @@ from .holds import LEVEL_OF
 from .reach import Reach
 from .rig import NOT_DEAD, Rig, union
 from .thing_demands import thing_demands
-from .things import Index
 from .transfer import thing_off
+from .whole import Index
 
 
 class Nested(Protocol):

@@ -18,7 +18,7 @@ from ..model.procedure import Procedure, Step
 from ..model.vehicle import Circuit, Source
 from ..quantities.limit import Limit
 from .rig import Rig, union
-from .things import ALL_MODES, Index, Whole, point_thing
+from .whole import ALL_MODES, Index, Whole, point_thing
 
 PremiseKind = Literal[
     "monitor off", "test stood", "rating known", "power apart", "pin not fed", "voltage possible", "source live",

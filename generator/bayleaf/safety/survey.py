@@ -17,9 +17,9 @@ from .plan import Plan
 from .reach import Reach
 from .rig import Known, Rig, union
 from .state import State
-from .things import UNTOUCHED, Index, Whole, entry_of
 from .walk import Walker
 from .walk_things import ThingPassage, ThingWalker
+from .whole import UNTOUCHED, Index, Whole, entry_of
 
 _ONLY_LIVE = frozenset({"made live"})
 

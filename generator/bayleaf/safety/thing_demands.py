@@ -12,18 +12,8 @@ from ..model.procedure import Step
 from .bonds import bonded_in
 from .carried import carried_by, unseen_thing
 from .rig import Rig, places_of, temporary_thing, union
-from .things import (
-    QUIET_MODES,
-    Index,
-    ThingDemand,
-    ThingKind,
-    charge_thing,
-    current_thing,
-    device_sides,
-    lock_thing,
-    point_thing,
-    residual_thing,
-)  # fmt: skip
+from .things import ThingDemand, ThingKind, device_sides
+from .whole import QUIET_MODES, Index, charge_thing, current_thing, lock_thing, point_thing, residual_thing  # fmt: skip
 
 #: Quantities that a rest of voltage falsifies.
 SPOILT_BY_VOLTAGE = frozenset({"resistance", "continuity", "diode", "capacitance"})

@@ -5,7 +5,6 @@ A thing is in one of two states, and no step's effect on one depends on another,
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from fractions import Fraction
-from itertools import islice
 from typing import Any, Literal, NamedTuple
 
 from ..diagnostics.place import Path as At
@@ -17,7 +16,18 @@ from ..model.contact import Contact
 from .bonds import OF_BONDS, after_bond
 from .carried import carried_by, unseen_thing
 from .other_energies import leaves_mode
-from .rig import Rig, temporary_thing, union
+from .rig import temporary_thing, union
+from .whole import (
+    ALL_MODES,
+    QUIET_MODES,
+    Index,
+    Whole,
+    charge_thing,
+    current_thing,
+    lock_thing,
+    point_thing,
+    residual_thing,
+)
 
 ThingKind = Literal[
     "secure",
@@ -41,24 +51,6 @@ ThingKind = Literal[
 #: Volts that no longer falsify a resistance. From memory; it lies on the safe side of every published limit of touch.
 NEARLY_NOTHING = Fraction(1, 2)
 
-ALL_MODES = (1 << len(MODES)) - 1
-QUIET_MODES = union(1 << MODES.index(mode) for mode in MODES if mode in QUIET)
-
-
-class Whole(NamedTuple):
-    """For each thing whether it may be in its place (`on`) and whether it may be out of it (`off`); bits by the index.
-
-    A point is out of its place when it is open, a lock when it is set. Neither: nobody has touched it yet and how it
-    was found is for whoever performs the procedure to answer.
-    """
-
-    on: int
-    off: int
-    modes: int
-
-
-UNTOUCHED = Whole(-1, 0, ALL_MODES)
-
 
 class ThingDemand(NamedTuple):
     """What a step asks of a thing: surely out of its place (of several one: `any off`), surely in it, or a mode."""
@@ -70,76 +62,6 @@ class ThingDemand(NamedTuple):
     bit: int
     wants: Literal["off", "any off", "on", "mode"]
     state: str = ""
-
-
-class Index(dict[str, int]):
-    """The bits of the things of a vehicle by name, its points and their locks first; a new name gets the next bit."""
-
-    def __init__(self, rig: Rig) -> None:
-        super().__init__()
-        self.rig = rig
-        for point in rig.vehicle.isolation_points:
-            self[point_thing(point)], self[lock_thing(point)] = 1 << len(self), 2 << len(self)
-        self.points = (1 << len(self)) - 1
-        self._named: dict[str, tuple[int, int]] = {}
-
-    def __missing__(self, name: str) -> int:
-        bit = self[name] = 1 << len(self)
-        return bit
-
-    def named(self, beginning: str) -> int:
-        """The bits of all things of one sort."""
-        known, bits = self._named.get(beginning, (0, 0))
-        if known != len(self):  # what has come since
-            new = (bit for name, bit in islice(self.items(), known, None) if name.startswith(beginning))
-            bits |= union(new)
-            self._named[beginning] = len(self), bits
-        return bits
-
-    def closed(self, points: int) -> int:
-        """The bits of some points of the rig and of their locks."""
-        names = (name for name in self.rig.vehicle.isolation_points if self.rig.point(name) & points)
-        return union(self[point_thing(name)] | self[lock_thing(name)] for name in names)
-
-
-def point_thing(name: str) -> str:
-    """The name of a point among the things."""
-    return f"point {name}"
-
-
-def lock_thing(name: str) -> str:
-    """The name of the lock of a point among the things."""
-    return f"lock {name}"
-
-
-def current_thing(cable: str) -> str:
-    """The name of "no current was read in this cable" among the things."""
-    return f"current {cable}"
-
-
-def charge_thing(connector: str) -> str:
-    """The name of "nothing is charged on the device side of this plug" among the things."""
-    return f"charge {connector}"
-
-
-def residual_thing(circuit: str) -> str:
-    """The name of "next to no voltage was read on this circuit" among the things."""
-    return f"residual {circuit}"
-
-
-def join_whole(a: Whole, b: Whole) -> Whole:
-    """What may be on either path."""
-    return Whole(a.on | b.on, a.off | b.off, a.modes | b.modes)
-
-
-def entry_of(open_: int, secured: int, index: Index) -> Whole:
-    """The things when a procedure is begun that expects some points open; how the rest was found is not its affair."""
-    rig = index.rig
-    names = rig.vehicle.isolation_points
-    off = union(index[point_thing(name)] for name in names if rig.point(name) & open_)
-    off |= union(index[lock_thing(name)] for name in names if rig.point(name) & secured)
-    modes = QUIET_MODES if open_ & rig.mode_off else ALL_MODES
-    return Whole(index.points & ~off, off, modes)
 
 
 def whole_after(state: Whole, effects: Iterable[Effect], index: Index) -> Whole:

@@ -12,8 +12,8 @@ from .passage import Leg, Path, further, taken_over
 from .plan import origin_of
 from .premises import Premise, is_given, premises_of
 from .rig import Rig
-from .things import ALL_MODES, Whole
 from .walk_things import ThingWalker, ThingWhere
+from .whole import ALL_MODES, Whole
 
 
 class Doubt(NamedTuple):

@@ -20,18 +20,8 @@ from .passage import Leg, Path, further, taken_over
 from .plan import Plan, origin_of
 from .rig import Rig
 from .thing_demands import thing_demands
-from .things import (
-    Index,
-    ThingDemand,
-    ThingKind,
-    Whole,
-    charge_thing,
-    holds_of,
-    join_whole,
-    made_to_hold_of,
-    point_thing,
-    whole_after,
-)  # fmt: skip
+from .things import ThingDemand, ThingKind, holds_of, made_to_hold_of, whole_after
+from .whole import Index, Whole, charge_thing, join_whole, point_thing  # fmt: skip
 
 #: What is asked of a point only while it is closed.
 _OF_OPENING = ("first", "only when", "stuck")
