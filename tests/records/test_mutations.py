@@ -56,6 +56,7 @@ MUTATIONS = [
         (OFF, OFF.replace("08:45", "09:45"), "proof-too-old-for-work",
          "step `heater-off` touches `traction` at 09:45, proved dead at 08:40, and a proof holds for 60 min"),
         (ONE, ONE + "  - {step: one, exit: sideways, reason: Why not}\n", "answer-not-in-procedure", "no exit `sideways`"),
+        ("started: 2026-10-05", "started: 2026-09-30", "revision-younger-than-job", "and revision 2 is of 2026-10-01"),
         ("started:", "vin: ABCDEFGH123456789\nstarted:", "vin-not-allowed", "has not allowed"),
 ]  # fmt: skip
 
