@@ -64,3 +64,17 @@ def test_procedures_that_perform_each_other_end(tmp_path: Path) -> None:
     assert manual.has_errors
     assert "Job other" in made["test-van/job.html"]
     assert made == backwards
+
+
+def test_what_a_performed_procedure_uses_up_is_laid_out_before_the_job(tmp_path: Path) -> None:
+    """Consumables and parts of all that is performed, each once; those that only it needs with its title."""
+    used = "consumables: [Cloths]\nparts: [{part: cabin-heater}]\n"
+    files = {
+        PLACES["procedure"]: procedure("job", "fill") + "consumables: [Cloths, Grease]\n",
+        "procedures/test-van/fill.yml": procedure("fill", "isolate") + used.replace("Cloths", "Cloths, Coolant"),
+    }
+    page = html(check(tmp_path, files))["test-van/job.html"]
+    head = dict(re.findall(r"<dt>([^<]+)</dt><dd>(.*?)</dd>", page))
+
+    assert "Cloths<br>Grease<br>Coolant (Job fill)" == head["Consumables"]
+    assert head["Parts to have ready"].endswith(" (Job fill)")

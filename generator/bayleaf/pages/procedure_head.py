@@ -61,13 +61,12 @@ def more_facts(procedure: Procedure, manual: Manual, naming: Naming, told: Told 
         yield "System", naming.vehicle.systems.get(procedure.system, procedure.system)
     for role, task in procedure.roles.items():
         yield role_name(role), task
-    if procedure.consumables:
-        yield "Consumables", joined(list(procedure.consumables), "<br>")
-    if procedure.parts:
-        yield (
-            "Parts to have ready",
-            joined([part_words(item.part, item.count, item.when, naming) for item in procedure.parts], "<br>"),
-        )
+    for label, cells in (
+        ("Consumables", _consumables(procedure, manual)),
+        ("Parts to have ready", _parts(procedure, manual, naming)),
+    ):
+        if cells:
+            yield label, joined(cells, "<br>")
     if procedure.expects:
         label = "Expects, not proved" if told is None else "Only begun with"
         yield label, "; ".join(f"{naming.plain(name)}: {state}" for name, state in procedure.expects)
@@ -77,6 +76,25 @@ def more_facts(procedure: Procedure, manual: Manual, naming: Naming, told: Told 
     elif procedure.leaves:
         label = "Leaves, not proved" if told is None else "Leaves"
         yield label, "; ".join(f"{naming.plain(name)}: {state}" for name, state in procedure.leaves)
+
+
+def _consumables(procedure: Procedure, manual: Manual) -> list[Cell]:
+    """Those of the job and of what it performs, each once; of what is performed with its title."""
+    found: dict[str, Cell] = {}
+    for one in (procedure, *performed_by(procedure, manual)):
+        for text in one.consumables:
+            found.setdefault(text, text if one is procedure else f"{text} ({one.title})")
+    return list(found.values())
+
+
+def _parts(procedure: Procedure, manual: Manual, naming: Naming) -> list[Cell]:
+    """The same of parts."""
+    found: dict[str, Cell] = {}
+    for one in (procedure, *performed_by(procedure, manual)):
+        for item in one.parts:
+            words = part_words(item.part, item.count, item.when, naming)
+            found.setdefault(item.part, words if one is procedure else Markup("{} ({})").format(words, one.title))
+    return list(found.values())
 
 
 def _tools(procedure: Procedure, manual: Manual, naming: Naming) -> Iterator[tuple[str, Cell]]:
