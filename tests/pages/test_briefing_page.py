@@ -11,6 +11,7 @@ from bayleaf.model.procedure import Procedure
 from bayleaf.pages import briefing_facts as derived
 from bayleaf.pages.all import all_pages
 from bayleaf.pages.drawings.discharge_curve import discharge_curve
+from bayleaf.pages.show import plain
 from bayleaf.pages.states import StateBook, States
 from bayleaf.pages.unfolded import Unfolded, unfolded
 from bayleaf.safety.wait import required_wait
@@ -98,6 +99,23 @@ def test_every_source_and_all_that_stays_live_is_on_it(demo: Manual, briefings: 
         for circuit in vehicle.circuits.values():
             if circuit.sealed_in:
                 assert circuit.name in live
+
+
+def test_each_proof_stands_with_its_own_limit(demo: Manual, briefings: dict[str, str]) -> None:
+    """A circuit is read more than once: as cool and as without pressure, or as empty and then as not under vacuum."""
+    pairs = 0
+    for name, procedure in demo.procedures.items():
+        proofs = [one for one in steps_of(procedure, demo)[0] if isinstance(one.action, actions.ProveSafe)]
+        for anchor in ("proof", "isolation") if proofs else ():
+            lines = re.split("<br>|</div>|</dd>|</li>|</tr>", block(briefings[name], anchor))
+            for one in proofs:
+                link = f'#{one.anchor}">{one.number}</a>'
+                told = [
+                    line for line in lines if link in line and "If not safe" not in line and "Only when" not in line
+                ]
+                assert all(said(plain(one.action.limit)) in said(line) for line in told), (name, one.number, told)
+                pairs += len(told)
+    assert pairs >= 20
 
 
 def test_every_briefing_says_what_must_always_be_said(briefings: dict[str, str]) -> None:

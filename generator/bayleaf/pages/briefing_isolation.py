@@ -31,7 +31,7 @@ def isolating(facts: Facts) -> tuple[tuple[Unfolded, ...], ...]:
         action = one.action
         if _is_isolating(action, facts.vehicle):
             key = (
-                (type(action), action.circuit)
+                (type(action), action.circuit, plain(action.limit))
                 if isinstance(action, actions.ProveDead | actions.ProveSafe | actions.Discharge)
                 else action
             )

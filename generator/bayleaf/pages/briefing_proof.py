@@ -173,7 +173,10 @@ def proofs(facts: Facts, naming: Naming, links: Links, manual: Manual) -> Iterat
         steps = proofs_of(circuit, facts.steps)
         if steps:
             parts = [_test_points(circuit, naming)] if circuit.energy == "electrical" else []
-            parts.append(Markup("{}, step {}").format(_with(steps[0], naming, manual), links(steps)))
+            alike: dict[str, list[Unfolded]] = {}
+            for one in steps:
+                alike.setdefault(_with(one, naming, manual), []).append(one)
+            parts += [Markup("{}, step {}").format(text, links(tuple(found))) for text, found in alike.items()]
             yield circuit.name, joined(list(parts), "<br>")
             label = "If not dead" if circuit.energy == "electrical" else "If not safe"
             for one in steps:
