@@ -8,7 +8,7 @@ from typing import Any
 from ..model import actions
 from ..model.actions import Pair
 from ..model.contact import CHASSIS
-from ..model.procedure import Step
+from ..model.procedure import NEXT, Step
 from ..quantities.limit import Limit
 from ..quantities.quantity import Quantity
 
@@ -264,8 +264,11 @@ def _of_safe_reading(proof: actions.ProveSafe, exit: str) -> tuple[Effect, ...]:
     return ((ProvedSafe if exit == "within" else ProofLost)(proof.circuit, proof.limit),)
 
 
-def _of_discharge(action: actions.Discharge) -> tuple[Effect, ...]:
-    return (Discharged(action.circuit, action.pairs, action.limit),)
+def _of_discharge(action: actions.Discharge, exit: str) -> tuple[Effect, ...]:
+    """What is read behind it tells more than a proof before it: a charge that does not go comes from somewhere."""
+    if exit == "within":
+        return (Discharged(action.circuit, action.pairs, action.limit),)
+    return () if exit == NEXT else (ProofLost(action.circuit, None),)
 
 
 def _of_measurement(measured: actions.Measure, exit: str) -> tuple[Effect, ...]:
@@ -311,6 +314,6 @@ _BY_THE_EXIT: dict[type, Callable[[Any, str], tuple[Effect, ...]]] = {
     actions.ProveDead: _of_proof,
     actions.ProveSafe: _of_safe_reading,
     actions.Measure: _of_measurement,
-    actions.Discharge: lambda action, exit: _of_discharge(action) if exit == "within" else (),
+    actions.Discharge: _of_discharge,
     actions.Perform: lambda action, exit: (Performed(action.procedure, None if exit == "end" else exit),),
 }

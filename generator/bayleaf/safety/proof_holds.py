@@ -1,7 +1,7 @@
 """How long a proof holds, for which circuits that counts, what renews it and what ends it.
 
 One place for the walk, for the page that is worked with and for the record. A proof that has ended is no old proof: the
-circuit is live again by the plan, and another proof is asked for anyway.
+circuit is live again by the plan or was read as not dead, and another proof is asked for anyway.
 """
 
 from collections.abc import Iterable
@@ -21,6 +21,7 @@ HOLDS = Fraction(60 * 60)
 #: The effects that begin a proof or end it.
 MATTERS = (
     events.ProvedDead, events.ModeSet, events.Closed, events.Released, events.Energised, events.Interrupted,
+    events.FoundNotDead, events.ProofLost,
 )  # fmt: skip
 
 _MINUTE = 60
@@ -50,7 +51,7 @@ def ends(effect: events.Effect, known: Known, rig: Rig) -> bool:
         return effect.mode not in QUIET
     if isinstance(effect, events.Closed | events.Released):
         return bool(rig.point(effect.point) & known.points)
-    if isinstance(effect, events.Energised):
+    if isinstance(effect, events.Energised | events.FoundNotDead | events.ProofLost):
         return effect.circuit == known.id
     return isinstance(effect, events.Interrupted)
 
