@@ -1,6 +1,7 @@
 """What tests share that open pages or run scripts: a browser, a server of this machine alone, and Node."""
 
 import functools
+import gc
 import http.server
 import json
 import os
@@ -16,6 +17,9 @@ import hypothesis
 import pytest
 from bayleaf.manual import Manual
 from thinned import IS_CAMPAIGN
+
+# Whole manuals are kept for many tests: to walk them all again and again for rubbish took a tenth of the time.
+gc.set_threshold(50_000, 20, 100)
 
 # Half of what Hypothesis tries by itself: where a property needs more, its test says how many.
 hypothesis.settings.register_profile("short", max_examples=50)
