@@ -100,7 +100,7 @@ def test_a_fault_in_the_middle_leaves_the_last_good_site(
     def fail(*_: object) -> None:
         raise ZeroDivisionError("planted")
 
-    monkeypatch.setattr("bayleaf.pages.all.rule_body", fail)
+    monkeypatch.setattr("bayleaf.pages.all.procedure_body", fail)
     assert run(["render", *DAY]) in (2, 70)
     assert "planted" in capsys.readouterr().err
     assert before == contents(manual / "site")
