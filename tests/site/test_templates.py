@@ -76,3 +76,12 @@ def test_code_is_kept_by_its_text_and_by_what_is_worked_out_in_it() -> None:
     assert "Bay" == _rendered(said, cache, said=str.title)
     assert "BAY" == _rendered(said, cache, said=str.upper)
     assert "BAY." == _rendered(said + ".", cache, said=str.upper)
+
+
+def test_of_a_template_that_is_edited_only_the_last_text_is_kept() -> None:
+    """So nothing grows while somebody edits it."""
+    cache = Compiled()
+    for text in ("one", "two", "three", "two"):
+        assert text == _rendered(text, cache)
+
+    assert 1 == len(cache._kept)

@@ -27,22 +27,23 @@ class Compiled(BytecodeCache):
     """Keeps the code of templates for the next build or shell of this process, such as that after a save."""
 
     def __init__(self) -> None:
-        self._kept: dict[tuple[object, ...], CodeType] = {}
+        self._kept: dict[tuple[object, ...], tuple[str, CodeType]] = {}
 
     def load_bytecode(self, bucket: Bucket) -> None:
         """Takes the code of the same text."""
-        bucket.code = self._kept.get(_key(bucket))
+        checksum, code = self._kept.get(_key(bucket), ("", None))
+        bucket.code = code if checksum == bucket.checksum else None
 
     def dump_bytecode(self, bucket: Bucket) -> None:
         """Keeps what was compiled."""
         if bucket.code is not None:
-            self._kept[_key(bucket)] = bucket.code
+            self._kept[_key(bucket)] = bucket.checksum, bucket.code
 
 
 def _key(bucket: Bucket) -> tuple[object, ...]:
     """With filters and extensions, which stand in the code: what is constant is worked out while it is compiled."""
     env = bucket.environment
-    return bucket.key, bucket.checksum, frozenset(env.filters.items()), frozenset(env.extensions)
+    return bucket.key, frozenset(env.filters.items()), frozenset(env.extensions)
 
 
 COMPILED = Compiled()
