@@ -88,7 +88,7 @@ def run(
     return report
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=512)
 def judged(seed: int, index: int) -> tuple[Case, Judge, Results]:
     """A case as the oracle judges it. The first ones of a seed are asked for by test after test."""
     case = make(seed, index)
