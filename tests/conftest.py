@@ -1,6 +1,7 @@
 """What tests share that open pages or run scripts: a browser, a server of this machine alone, and Node."""
 
 import functools
+import gc
 import http.server
 import json
 import os
@@ -14,8 +15,26 @@ from typing import Any
 import demo_kit
 import hypothesis
 import pytest
+from bayleaf import manual, manual_files
+from bayleaf.loading.load import load
 from bayleaf.manual import Manual
 from thinned import IS_CAMPAIGN
+
+# Whole manuals are kept for many tests: to walk them all again and again for rubbish took a tenth of the time.
+gc.set_threshold(50_000, 20, 100)
+
+# A manual of a test differs from the last one in a file or two: the others are not read again.
+_load = functools.lru_cache(maxsize=128)(load)
+for _module in (manual, manual_files):
+    _module.load = _load  # type: ignore[attr-defined]
+
+
+@pytest.fixture
+def reading_anew(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Every file is read, also one that was read before."""
+    for module in (manual, manual_files):
+        monkeypatch.setattr(module, "load", load)
+
 
 # Half of what Hypothesis tries by itself: where a property needs more, its test says how many.
 hypothesis.settings.register_profile("short", max_examples=50)

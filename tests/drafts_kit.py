@@ -25,6 +25,7 @@ class Bench:
         self.keeper = ManualKeeper(folder)
         self.manual = self.keeper.manual(DAY)
 
+    @cache  # noqa: B019 - there are few, and they live as long as the tests
     def around(self, vehicle: str) -> Around:
         """What the manual knows of a vehicle."""
         return around_of(self.manual, vehicle)

@@ -44,7 +44,7 @@ ONLY_IN: Mapping[str, tuple[str, ...]] = {
     "yaml": ("loading",),
     "jsonschema_rs": ("loading",),
     "markdown": ("pages",),
-    "jinja2": ("pages",),
+    "jinja2": ("pages", "mkdocs_shell"),
     "pscript": ("pages",),
     "plotext": ("pages",),
     "watchdog": ("site",),

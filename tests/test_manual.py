@@ -5,13 +5,15 @@ from pathlib import Path
 
 import pytest
 from bayleaf import manual as module
+from bayleaf.loading.load import load
 from bayleaf.loading.tree import Source
-from bayleaf.manual import load_manual, without_collector
+from bayleaf.manual import Manual, load_manual, without_collector
 from kit import PLACES, PROCEDURE, TODAY, check, write_manual
 
 JOB = PLACES["procedure"]
 
 
+@pytest.mark.usefixtures("reading_anew")
 def test_no_nodes_are_kept(tmp_path: Path) -> None:
     """They take thirty times the room of a file; of a manual without findings, none is left."""
     gc.collect()
@@ -20,6 +22,16 @@ def test_no_nodes_are_kept(tmp_path: Path) -> None:
     gc.collect()
     assert 4 == len(manual.sources)
     assert before == sum(isinstance(one, Source) for one in gc.get_objects())
+
+
+def test_what_tests_remember_of_a_file_is_what_reading_it_gives(demo: Manual) -> None:
+    """`conftest.py` has no file read twice: that holds while reading depends on nothing else, and nobody changes it."""
+    assert module.load is not load
+    for file in demo.files:
+        data, kind = demo.sources._files[file]
+        remembered, anew = module.load(file, data, kind), load(file, data, kind)
+        assert (anew.model, anew.findings) == (remembered.model, remembered.findings), file
+        assert repr(anew.model) == repr(remembered.model), file
 
 
 def test_a_place_is_found_in_a_file_that_is_read_again(tmp_path: Path) -> None:

@@ -1,11 +1,12 @@
 """Error and uncertainty of readings, and the decisions that rest on them: laws and independent references."""
 
+from typing import Any
+
 import pytest
 from bayleaf.calculations import decision, reading_error
 from GTC import result, ureal
 from hypothesis import given
 from hypothesis import strategies as st
-from scipy.stats import norm
 
 READINGS = st.floats(-1000, 1000)
 SHARES = st.floats(0, 10)
@@ -37,14 +38,22 @@ def test_a_guard_band_never_narrows_the_error(error: float, guard_band: float) -
     assert error <= reading_error.band(error, guard_band)
 
 
-@given(st.floats(-38, 38))
-def test_normal_share_agrees_with_scipy(z: float) -> None:
+@pytest.fixture(scope="module")
+def norm() -> Any:
+    """The normal distribution of scipy, which takes long to be imported: not while tests are collected."""
+    from scipy.stats import norm
+
+    return norm
+
+
+@given(z=st.floats(-38, 38))
+def test_normal_share_agrees_with_scipy(norm: Any, z: float) -> None:
     """Reference: scipy.stats.norm."""
     assert norm.cdf(z) == pytest.approx(decision.normal_share(z), rel=1e-9, abs=1e-300)
 
 
-@given(READINGS, st.floats(0.01, 100), READINGS, READINGS)
-def test_conformity_agrees_with_scipy(reading: float, uncertainty: float, one: float, other: float) -> None:
+@given(reading=READINGS, uncertainty=st.floats(0.01, 100), one=READINGS, other=READINGS)
+def test_conformity_agrees_with_scipy(norm: Any, reading: float, uncertainty: float, one: float, other: float) -> None:
     """Reference: scipy.stats.norm, both limits."""
     low, high = min(one, other), max(one, other)
     expected = norm.cdf(high, reading, uncertainty) - norm.cdf(low, reading, uncertainty)

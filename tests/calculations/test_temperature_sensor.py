@@ -1,14 +1,13 @@
 """Temperature sensors: laws and independent routes. The figures stand in data/calculations/temperature_sensor.py."""
 
 from math import isclose
+from typing import Any
 
 import numpy
 import pytest
 from bayleaf.calculations import temperature_sensor as sensor
 from hypothesis import given
 from hypothesis import strategies as st
-from scipy.interpolate import interp1d
-from scipy.optimize import brentq
 from thermistor_utils import Beta_converter
 
 CELSIUS = st.floats(-200, 850)
@@ -36,6 +35,8 @@ def test_another_library_gives_the_same_resistance(celsius: float) -> None:
 @pytest.mark.parametrize("ohms", [18.6, 35.54, 84.27, 99.9, 100.1, 119.40, 150, 390])
 def test_another_search_gives_the_same_temperature(ohms: float) -> None:
     """`scipy.optimize.brentq` on the law."""
+    from scipy.optimize import brentq  # takes long to be imported: not while tests are collected
+
     found = brentq(lambda celsius: sensor.pt_resistance(celsius) - ohms, -200, 850, xtol=1e-10)
 
     assert pytest.approx(found, abs=1e-6) == sensor.pt_temperature(ohms)
@@ -81,8 +82,16 @@ def test_another_library_gives_the_same_for_a_thermistor(ohms: float) -> None:
     assert pytest.approx(other.resistance(celsius)) == sensor.ntc_resistance(celsius, 10e3, 3435)
 
 
-@given(st.floats(-40, 100))
-def test_a_table_is_straight_in_its_logarithm(celsius: float) -> None:
+@pytest.fixture(scope="module")
+def interp1d() -> Any:
+    """The straight line between points, of scipy."""
+    from scipy.interpolate import interp1d
+
+    return interp1d
+
+
+@given(celsius=st.floats(-40, 100))
+def test_a_table_is_straight_in_its_logarithm(interp1d: Any, celsius: float) -> None:
     """ln R over 1/T, as `scipy` joins the points; and back again."""
     straight = interp1d([1 / (one + 273.15) for one in TEMPERATURES], numpy.log(RESISTANCES), fill_value="extrapolate")
     ohms = sensor.ntc_table_resistance(celsius, TEMPERATURES, RESISTANCES)

@@ -9,7 +9,6 @@ from bayleaf.calculations.property_classes import STAINLESS, yield_strength
 from bayleaf.calculations.threads import METRIC, diameter_and_pitch, pitch_diameter, stress_diameter
 from hypothesis import given
 from hypothesis import strategies as st
-from scipy.optimize import brentq
 
 SIZES = tightening.FORMULAS[0].inputs[0].choices
 CLASSES = ["4.6", "5.8", "8.8", "10.9", "12.9", *STAINLESS]
@@ -88,6 +87,8 @@ def plastic_stress(size: str, preload: float, friction: float) -> float:
 @pytest.mark.parametrize("size", SIZES)
 def test_the_preload_agrees_with_a_root_of_the_mechanics(size: str, friction: float) -> None:
     """Found by a solver on the thread as a wedge; the guideline leaves out the product of two small slopes: 1 %."""
+    from scipy.optimize import brentq  # takes long to be imported: not while tests are collected
+
     limit = 0.9 * yield_strength("8.8", diameter_and_pitch(size)[0])
     root = brentq(lambda preload: plastic_stress(size, preload, friction) - limit, 1e-6, 1000)
 

@@ -2,11 +2,12 @@
 
 import io
 import shutil
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 from bayleaf.commands import run
-from bayleaf.manual import load_manual
+from bayleaf.manual import ManualKeeper, load_manual
 from drafts_kit import DAY, ROOT, VEHICLES, bare
 from kit import unwaived
 
@@ -22,23 +23,46 @@ FILE = "procedures/larkway-m12/renew-cabin-heater.yml"
 LEFT_OUT = ("replace-[!c]*", "converter-*", "drive-*", "inlet-*", "yearly-*", "change-*")
 
 
+def copied(folder: Path) -> Path:
+    """A copy of the demo with the procedures of one vehicle and the profiles of all."""
+    shutil.copy(ROOT / "mkdocs.yml", folder)
+    others = shutil.ignore_patterns("granbrook-*", "thistledown-*", *LEFT_OUT)
+    shutil.copytree(ROOT / "procedures", folder / "procedures", ignore=others)
+    for name in ("granbrook-t8", "thistledown-v4"):
+        (folder / "procedures" / name).mkdir()
+        shutil.copy(ROOT / "procedures" / name / "vehicle.yml", folder / "procedures" / name)
+    photos, of_a_procedure = "procedures/granbrook-t8/photos", shutil.ignore_patterns("pump-plug-green.jpg")
+    shutil.copytree(ROOT / photos, folder / photos, ignore=of_a_procedure)
+    (folder / "records").mkdir()
+    for name in RECORDS:
+        shutil.copy(ROOT / "records" / name, folder / "records")
+    return folder
+
+
 @pytest.fixture
 def manual(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    """A copy of the demo with the procedures of one vehicle and the profiles of all, and the current folder."""
-    shutil.copy(ROOT / "mkdocs.yml", tmp_path)
-    others = shutil.ignore_patterns("granbrook-*", "thistledown-*", *LEFT_OUT)
-    shutil.copytree(ROOT / "procedures", tmp_path / "procedures", ignore=others)
-    for name in ("granbrook-t8", "thistledown-v4"):
-        (tmp_path / "procedures" / name).mkdir()
-        shutil.copy(ROOT / "procedures" / name / "vehicle.yml", tmp_path / "procedures" / name)
-    photos, of_a_procedure = "procedures/granbrook-t8/photos", shutil.ignore_patterns("pump-plug-green.jpg")
-    shutil.copytree(ROOT / photos, tmp_path / photos, ignore=of_a_procedure)
-    (tmp_path / "records").mkdir()
-    for name in RECORDS:
-        shutil.copy(ROOT / "records" / name, tmp_path / "records")
-    monkeypatch.chdir(tmp_path)
+    """Such a copy, and the current folder."""
+    monkeypatch.chdir(copied(tmp_path))
     answers(monkeypatch)
     return tmp_path
+
+
+@pytest.fixture(scope="module")
+def kept(tmp_path_factory: pytest.TempPathFactory) -> ManualKeeper:
+    """Such a copy that is left as it is: what is known of it is kept from test to test."""
+    return ManualKeeper(copied(tmp_path_factory.mktemp("kept")))
+
+
+@pytest.fixture
+def untouched(kept: ManualKeeper, monkeypatch: pytest.MonkeyPatch) -> Iterator[Path]:
+    """The copy that is left as it is, and the current folder: nothing is written there."""
+    folder = kept._folder
+    before = {path: path.read_bytes() for path in folder.rglob("*") if path.is_file()}
+    monkeypatch.setattr("bayleaf.commands.draft.ManualKeeper", lambda _: kept)
+    monkeypatch.chdir(folder)
+    answers(monkeypatch)
+    yield folder
+    assert before == {path: path.read_bytes() for path in folder.rglob("*") if path.is_file()}
 
 
 def answers(monkeypatch: pytest.MonkeyPatch, *lines: str) -> None:
@@ -74,9 +98,8 @@ def test_the_questions_make_the_same_file(manual: Path, monkeypatch: pytest.Monk
     assert by_options == (manual / FILE).read_text("utf-8")
 
 
-def test_what_was_probably_meant_is_said(
-    manual: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
-) -> None:
+@pytest.mark.usefixtures("untouched")
+def test_what_was_probably_meant_is_said(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
     """In the question as in the option."""
     answers(monkeypatch, "larkway-m21")
     assert run(["draft"]) == 2
@@ -86,6 +109,7 @@ def test_what_was_probably_meant_is_said(
     assert "--touches: there is no cabin-heatre. Did you mean cabin-heater?" in capsys.readouterr().err
 
 
+@pytest.mark.usefixtures("untouched")
 @pytest.mark.parametrize(
     ("lines", "option"),
     [
@@ -97,19 +121,13 @@ def test_what_was_probably_meant_is_said(
     ],
 )
 def test_where_nobody_answers_the_option_is_named(
-    manual: Path,
-    monkeypatch: pytest.MonkeyPatch,
-    capsys: pytest.CaptureFixture[str],
-    lines: tuple[str, ...],
-    option: str,
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str], lines: tuple[str, ...], option: str
 ) -> None:
     """Standard input ends: exit code 2, and nothing is written."""
-    before = sorted(manual.rglob("*"))
     answers(monkeypatch, *lines)
 
     assert run(["draft", *TODAY]) == 2
     assert f"bayleaf: nobody answers here, so say it with {option}\n" == capsys.readouterr().err
-    assert before == sorted(manual.rglob("*"))
 
 
 def test_nothing_is_overwritten(manual: Path, capsys: pytest.CaptureFixture[str]) -> None:
@@ -122,6 +140,7 @@ def test_nothing_is_overwritten(manual: Path, capsys: pytest.CaptureFixture[str]
     assert (manual / FILE).read_text("utf-8") == "mine"
 
 
+@pytest.mark.usefixtures("untouched")
 @pytest.mark.parametrize(
     ("wrong", "told"),
     [
@@ -136,14 +155,13 @@ def test_nothing_is_overwritten(manual: Path, capsys: pytest.CaptureFixture[str]
         (("--today", "tomorrow"), "--today takes year-month-day"),
     ],
 )
-def test_wrong_options(manual: Path, capsys: pytest.CaptureFixture[str], wrong: tuple[str, str], told: str) -> None:
+def test_wrong_options(capsys: pytest.CaptureFixture[str], wrong: tuple[str, str], told: str) -> None:
     """One sentence, exit code 2, nothing written."""
     option = wrong[0]
     at = HEATER.index(option) if option in HEATER else len(HEATER)
     assert run([*HEATER[:at], *wrong, *HEATER[at + 2 :]]) == 2
 
     assert told in capsys.readouterr().err
-    assert not (manual / FILE).exists()
 
 
 def test_a_manual_without_a_vehicle(
@@ -298,6 +316,7 @@ def test_a_new_vehicle(manual: Path, monkeypatch: pytest.MonkeyPatch, capsys: py
     assert by_options == path.read_bytes()
 
 
+@pytest.mark.usefixtures("untouched")
 @pytest.mark.parametrize(
     ("arguments", "told"),
     [
@@ -316,10 +335,8 @@ def test_a_new_vehicle(manual: Path, monkeypatch: pytest.MonkeyPatch, capsys: py
     ],
 )  # fmt: skip
 def test_wrong_options_of_a_new_vehicle(
-    manual: Path, capsys: pytest.CaptureFixture[str], arguments: tuple[str, ...], told: str
+    capsys: pytest.CaptureFixture[str], arguments: tuple[str, ...], told: str
 ) -> None:
     """One sentence, exit code 2, nothing written."""
-    before = sorted(manual.rglob("*.yml"))
     assert run(["draft", *arguments, *TODAY]) == 2
     assert told in capsys.readouterr().err
-    assert before == sorted(manual.rglob("*.yml"))

@@ -7,10 +7,12 @@ import os
 import re
 import subprocess
 import sys
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 from typing import Any
 
 import pytest
+from bayleaf.commands import run
 from kit import PLACES, PROCEDURE, RECORD, write_manual
 from thinned import IS_CAMPAIGN, some
 
@@ -59,27 +61,43 @@ def on_terminal(folder: Path, call: tuple[str, ...], columns: int, **settings: s
 
     ours, theirs = pty.openpty()
     fcntl.ioctl(theirs, termios.TIOCSWINSZ, struct.pack("HHHH", 50, columns, 0, 0))
-    with subprocess.Popen(
-        [sys.executable, "-m", "bayleaf", *call], cwd=folder, env=environment(settings), stdin=subprocess.DEVNULL,
-        stdout=theirs, stderr=theirs,
-    ) as process:  # fmt: skip
-        os.close(theirs)
-        written = b""
-        while True:
-            try:
-                part = os.read(ours, 65536)
-            except OSError:  # Linux says so at the end
-                break
-            if not part:
-                break
-            written += part
-        process.wait()
-    os.close(ours)
-    return written.decode("utf-8").replace("\r\n", "\n")
+    return _written(folder, call, ours, theirs, settings)
 
 
 def piped(folder: Path, call: tuple[str, ...]) -> str:
     """The same in a pipe."""
+    return _written(folder, call, *os.pipe(), {})
+
+
+def _written(folder: Path, call: tuple[str, ...], ours: int, theirs: int, settings: dict[str, str]) -> str:
+    """What a command writes into `theirs`, as it is read from `ours`: in this process, whose streams it gets."""
+    with ThreadPoolExecutor() as beside, pytest.MonkeyPatch.context() as patch:
+        reading = beside.submit(_read, ours)
+        with open(theirs, "w", encoding="utf-8", buffering=1) as stream, open(os.devnull) as nothing:
+            for name in ("stdout", "stderr", "__stdout__", "__stderr__"):
+                patch.setattr(sys, name, stream)
+            patch.setattr(sys, "stdin", nothing)
+            patch.setattr(os, "environ", environment(settings))
+            patch.chdir(folder)
+            run(list(call))
+    os.close(ours)
+    return reading.result().decode("utf-8").replace("\r\n", "\n")
+
+
+def _read(end: int) -> bytes:
+    read = b""
+    while True:
+        try:
+            part = os.read(end, 65536)
+        except OSError:  # so Linux tells the end of a terminal
+            return read
+        if not part:
+            return read
+        read += part
+
+
+def in_process(folder: Path, call: tuple[str, ...]) -> str:
+    """The same as `piped`, by a program that was started for it."""
     done = subprocess.run(
         [sys.executable, "-m", "bayleaf", *call], cwd=folder, env=environment({}), stdin=subprocess.DEVNULL,
         stdout=subprocess.PIPE, stderr=subprocess.STDOUT,
@@ -105,12 +123,19 @@ def test_words_alone_and_the_same_words(manual: Path, call: tuple[str, ...]) -> 
         assert words_of(texts["pipe"]) == words_of(text), way
 
 
-@pytest.mark.parametrize("columns", [40, 200])
-def test_the_width_changes_no_word(manual: Path, columns: int) -> None:
+@pytest.mark.parametrize("call", [("--help",), ("check", "--today", "2026-11-01")], ids=" ".join)
+def test_what_is_read_here_is_what_a_program_of_its_own_writes(manual: Path, call: tuple[str, ...]) -> None:
+    """A test of the tests: starting the program for each of them would take most of their time."""
+    assert in_process(manual, call) == piped(manual, call)
+
+
+def test_the_width_changes_no_word(manual: Path) -> None:
     """Lines are broken elsewhere, and nothing is left out."""
     call = ("check", "test-van/job", "--today", "2026-11-01")
+    narrow, wide = (on_terminal(manual, call, columns, NO_COLOR="1") for columns in (40, 200))
 
-    assert words_of(piped(manual, call)) == words_of(on_terminal(manual, call, columns, NO_COLOR="1"))
+    assert narrow != wide
+    assert words_of(piped(manual, call)) == words_of(narrow) == words_of(wide)
 
 
 def test_a_terminal_that_can_shows_colour_and_a_bar(large: Path) -> None:

@@ -2,19 +2,22 @@
 
 from pathlib import Path
 
-import demo_kit
 import pytest
-from drafts_kit import VEHICLES, Bench, bare, demo, is_tidy
+from bayleaf.loading.load import load
+from drafts_kit import ROOT, VEHICLES, Bench, bare, demo, is_tidy
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from kit import PLACES, write_manual
 from thinned import IS_CAMPAIGN, some
 
 JOBS = ("replacement", "repair", "diagnosis", "inspection", "maintenance")
-THINGS = {
-    vehicle: (*demo_kit.demo().vehicles[vehicle].parts, *demo_kit.demo().vehicles[vehicle].connectors)
+PROFILES = {
+    vehicle: load(
+        f"{vehicle}/vehicle.yml", (ROOT / "procedures" / vehicle / "vehicle.yml").read_bytes(), "vehicle"
+    ).model
     for vehicle in VEHICLES
 }
+THINGS = {vehicle: (*profile.parts, *profile.connectors) for vehicle, profile in PROFILES.items()}
 EACH = [(vehicle, thing) for vehicle in VEHICLES for thing in THINGS[vehicle]]
 
 

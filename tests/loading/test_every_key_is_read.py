@@ -71,7 +71,7 @@ def model_of(kind: FileKind, data: Any) -> Any:
 
 
 def plain(text: str) -> Any:
-    return yaml.load(text, Loader=yaml.BaseLoader)
+    return yaml.load(text, Loader=yaml.CBaseLoader)
 
 
 STEP = schema("procedure")["$defs"]["step"]

@@ -6,6 +6,7 @@ import random
 import re
 from collections import Counter
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -46,6 +47,7 @@ def _data(text: str) -> Any:
     return read_source("x.yml", text.encode()).data
 
 
+@cache
 def bases() -> list[tuple[str, Any]]:
     """The files of the small manual, those of the demo manual, and every example of a page that can be read."""
     found = [(kind, _data(text)) for kind, text in BASES.items()]

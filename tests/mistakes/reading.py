@@ -52,7 +52,7 @@ class Change:
     is_new: bool = False
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Mistake:
     """One file of a mistake. `by_hand` is its upper part as it stands there."""
 

@@ -1,4 +1,4 @@
-"""What `check --fix` offers for the mistakes of the collection, and that it does no harm."""
+"""`check --fix`: mends are shown, asked for and written. What is offered for which mistake is in `test_mistakes.py`."""
 
 import re
 from pathlib import Path
@@ -8,49 +8,11 @@ from bayleaf.commands import run
 from bayleaf.diagnostics.report_json import json_object
 from bayleaf.diagnostics.report_sarif import report_sarif
 from bayleaf.manual import load_manual
-from bayleaf.manual_mending import carry_out, offers
 from kit import TODAY
-from mistakes.reading import Mistake, all_mistakes, base, changed, write
+from mistakes.reading import all_mistakes, write
 
 MISTAKES = {mistake.name: mistake for mistake in all_mistakes()}
 DAY = ("--today", TODAY.isoformat())
-
-#: The mistakes that are mended, and whether what comes out are the bytes of the manual without the mistake.
-MENDED = {
-    "files/unicode-of-windows": True,
-    "files/workshop-with-yaml-ending": True,
-    "files/yaml-ending": True,
-    "typing/code-before-colon": False,
-    "typing/colon-in-instruction": False,
-    "typing/emphasis-by-stars": False,
-    "typing/exclamation-first": False,
-    "typing/limit-without-space": True,
-    "typing/long-dash-of-a-word-processor": True,
-    "typing/no-break-space-from-chat": True,
-    "typing/percent-first": False,
-    "typing/source-with-colon": True,
-    "typing/tab": True,
-    "typing/tabs-everywhere": True,
-    "typing/title-without-space": True,
-    "typing/windows-1252": False,
-    "typing/word-processor-quotes": False,
-    "typing/zero-width-space-in-name": True,
-    "values/volts-dc": True,
-}
-
-
-@pytest.mark.parametrize("mistake", MISTAKES.values(), ids=lambda mistake: mistake.name)
-def test_what_is_mended_is_right_then_and_nothing_else_is_touched(mistake: Mistake, tmp_path: Path) -> None:
-    """Either the manual has no fault afterwards, or nothing was offered: no mend leaves something behind."""
-    offered = [offer.finding for offer in offers(load_manual(write(mistake, tmp_path), today=TODAY))]
-
-    carry_out(tmp_path, offered)
-
-    assert (mistake.name in MENDED) == bool(offered)
-    if offered:
-        assert () == load_manual(tmp_path, today=TODAY).findings
-        touched = {name for name, data in base().items() if (tmp_path / name).read_bytes() != data}
-        assert touched == (set() if MENDED[mistake.name] else set(changed(mistake)))
 
 
 def written(name: str, folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:

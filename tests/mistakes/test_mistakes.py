@@ -5,14 +5,17 @@ against what was written down by hand; the whole report is a golden output.
 """
 
 import os
+from collections.abc import Callable
+from functools import cache
 from pathlib import Path
 
 import pytest
 from bayleaf.diagnostics.finding import Finding
 from bayleaf.diagnostics.report_text import report_text
 from bayleaf.manual import Manual, load_manual
+from bayleaf.manual_mending import carry_out, offers
 from kit import TODAY
-from mistakes.reading import REPORT, Mistake, all_mistakes, base, expected, write
+from mistakes.reading import REPORT, Mistake, all_mistakes, base, changed, expected, write
 
 MISTAKES = all_mistakes()
 
@@ -34,9 +37,36 @@ ROWS = (
 )  # fmt: skip
 
 
-def checked(mistake: Mistake, folder: Path) -> Manual:
-    """The manual with the mistake, checked on a fixed day."""
-    return load_manual(write(mistake, folder), today=TODAY)
+#: The mistakes that are mended, and whether what comes out are the bytes of the manual without the mistake.
+MENDED = {
+    "files/unicode-of-windows": True,
+    "files/workshop-with-yaml-ending": True,
+    "files/yaml-ending": True,
+    "typing/code-before-colon": False,
+    "typing/colon-in-instruction": False,
+    "typing/emphasis-by-stars": False,
+    "typing/exclamation-first": False,
+    "typing/limit-without-space": True,
+    "typing/long-dash-of-a-word-processor": True,
+    "typing/no-break-space-from-chat": True,
+    "typing/percent-first": False,
+    "typing/source-with-colon": True,
+    "typing/tab": True,
+    "typing/tabs-everywhere": True,
+    "typing/title-without-space": True,
+    "typing/windows-1252": False,
+    "typing/word-processor-quotes": False,
+    "typing/zero-width-space-in-name": True,
+    "values/volts-dc": True,
+}
+
+Checked = Callable[[Mistake], Manual]
+
+
+@pytest.fixture(scope="module")
+def checked(tmp_path_factory: pytest.TempPathFactory) -> Checked:
+    """The manual with a mistake, checked on a fixed day: once for all that is asked of it."""
+    return cache(lambda mistake: load_manual(write(mistake, tmp_path_factory.mktemp("with")), today=TODAY))
 
 
 def marked(finding: Finding, manual: Manual) -> str:
@@ -62,9 +92,9 @@ def test_the_manual_without_a_mistake_is_right(base_manual: Manual) -> None:
 
 
 @pytest.mark.parametrize("mistake", MISTAKES, ids=lambda mistake: mistake.name)
-def test_mistake(mistake: Mistake, tmp_path: Path) -> None:
+def test_mistake(mistake: Mistake, checked: Checked) -> None:
     """One mistake gives one finding, with its rule, under the smallest text, with a help that says what to write."""
-    manual = checked(mistake, tmp_path)
+    manual = checked(mistake)
 
     found = [(one.rule, one.place.file, one.place.line, marked(one, manual)) for one in manual.findings]
     written_down = expected(mistake)
@@ -75,9 +105,9 @@ def test_mistake(mistake: Mistake, tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize("mistake", MISTAKES, ids=lambda mistake: mistake.name)
-def test_report(mistake: Mistake, tmp_path: Path) -> None:
+def test_report(mistake: Mistake, checked: Checked) -> None:
     """The whole report, as it is printed."""
-    manual = checked(mistake, tmp_path)
+    manual = checked(mistake)
 
     report = report_text(manual.findings, manual.text, len(manual.files))
     if os.environ.get("BAYLEAF_GOLDEN") == "write":
@@ -86,12 +116,27 @@ def test_report(mistake: Mistake, tmp_path: Path) -> None:
     assert report == mistake.report
 
 
+@pytest.mark.parametrize("mistake", MISTAKES, ids=lambda mistake: mistake.name)
+def test_what_is_mended_is_right_then_and_nothing_else_is_touched(
+    mistake: Mistake, checked: Checked, tmp_path: Path
+) -> None:
+    """Either the manual has no fault afterwards, or nothing was offered: no mend leaves something behind."""
+    offered = [offer.finding for offer in offers(checked(mistake))]
+
+    assert (mistake.name in MENDED) == bool(offered)
+    if offered:
+        carry_out(write(mistake, tmp_path), offered)
+        assert () == load_manual(tmp_path, today=TODAY).findings
+        touched = {name for name, data in base().items() if (tmp_path / name).read_bytes() != data}
+        assert touched == (set() if MENDED[mistake.name] else set(changed(mistake)))
+
+
 @pytest.mark.parametrize(
     "mistake", [one for one in MISTAKES if one.one("reads") == "as the base"], ids=lambda mistake: mistake.name
 )
-def test_what_is_accepted_is_read_as_the_same(mistake: Mistake, tmp_path: Path, base_manual: Manual) -> None:
+def test_what_is_accepted_is_read_as_the_same(mistake: Mistake, checked: Checked, base_manual: Manual) -> None:
     """Another way of writing the same is the same procedure, profile and workshop."""
-    manual = checked(mistake, tmp_path)
+    manual = checked(mistake)
 
     assert base_manual.vehicles == manual.vehicles
     assert base_manual.procedures == manual.procedures

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, fields, replace
+from functools import lru_cache
 from typing import Any
 
 from bayleaf.model.procedure import Procedure, Step
@@ -70,9 +71,7 @@ def run(
     report = Report(Quotas(joined_only))
     smallest: Difference | None = None
     for index in range(first, count, step):
-        case = make(seed, index)
-        judge = Judge(case.procedures, case.vehicle)
-        results = {root: judge.judge(root) for root in case.roots}
+        case, judge, results = judged(seed, index)
         report.quotas.add(case, judge, results)
         if walk is None:
             continue
@@ -87,6 +86,14 @@ def run(
     if smallest is not None and walk is not None:
         report.smallest = shrunk(smallest, walk)
     return report
+
+
+@lru_cache(maxsize=512)
+def judged(seed: int, index: int) -> tuple[Case, Judge, Results]:
+    """A case as the oracle judges it. The first ones of a seed are asked for by test after test."""
+    case = make(seed, index)
+    judge = Judge(case.procedures, case.vehicle)
+    return case, judge, {root: judge.judge(root) for root in case.roots}
 
 
 def difference(index: int, case: Case, judge: Judge, results: Results, walk: Judging) -> Difference | None:

@@ -1,6 +1,7 @@
 """The pages of a manual: every link leads somewhere, every text is escaped, every fact of the data is there."""
 
 from collections.abc import Mapping
+from functools import cache
 from html.parser import HTMLParser
 from pathlib import Path
 from posixpath import join, normpath
@@ -46,6 +47,7 @@ class Marks(HTMLParser):
         self.text.append(data)
 
 
+@cache
 def marks_of(html: str) -> Marks:
     marks = Marks()
     marks.feed(html)
@@ -125,6 +127,16 @@ def test_texts_of_the_author_are_never_markup(tmp_path) -> None:
         html = page.make().html
         for raw in ("<script>", "<u>", "<i>", "<q>", 'onload=x>&amp; "', "<b>sign"):
             assert raw not in html, (page.url, raw)
+
+
+def test_what_no_manual_changes_is_made_once(demo: Manual, tmp_path: Path) -> None:
+    """The pages of rules, calculators and the format are the same in every manual, and all others are not."""
+    kept = {page.url for page in all_pages(demo)} & {page.url for page in all_pages(check(tmp_path, {}))}
+    made = [{page.url: page.make() for page in all_pages(manual) if page.url in kept} for manual in (demo, demo)]
+    same = {url for url in kept if made[0][url] is made[1][url]}
+
+    assert {"rules.html", "rules/thread-may-strip.html", "format.html", "commands.html"} < same
+    assert {"vehicles.html", "torques.html", "calculators.html"} < kept - same
 
 
 def test_a_torque_is_shown_in_both_systems(bodies: Mapping[str, Body]) -> None:

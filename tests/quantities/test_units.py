@@ -159,7 +159,12 @@ def test_sizes_round_to_the_printed_factors(row) -> None:
     assert Fraction(printed) == round(UNITS[row.symbol].factor / step) * step
 
 
-PINT = pint.UnitRegistry(non_int_type=Fraction)
+@pytest.fixture(scope="module")
+def units_of_pint() -> pint.UnitRegistry:
+    """Its table, which it reads for more than a second."""
+    return pint.UnitRegistry(non_int_type=Fraction)
+
+
 #: What pint calls the units whose symbols it reads otherwise, or not at all (pint 0.25:
 #: `Nm` is a textile number, `lb*ft` no torque, `C` coulomb, `F` farad).
 PINT_NAMES = {
@@ -179,18 +184,18 @@ PINT_LACKS = {"months", "years", "inH₂O", "°", "turn", "rpm", "V per 1000 rpm
 
 
 @pytest.mark.parametrize("symbol", sorted(set(UNITS) - PINT_LACKS))
-def test_sizes_agree_with_pint(symbol: str) -> None:
+def test_sizes_agree_with_pint(symbol: str, units_of_pint: pint.UnitRegistry) -> None:
     """An independent table, to nine figures: pint keeps some definitions rounded."""
     ours = UNITS[symbol]
     name = PINT_NAMES.get(symbol, symbol.replace("²", "**2").replace("³", "**3"))
-    theirs = PINT.Quantity(1, name).to_base_units().magnitude
+    theirs = units_of_pint.Quantity(1, name).to_base_units().magnitude
     assert float(theirs) == pytest.approx(float(ours.factor), rel=1e-9)
 
 
 @pytest.mark.parametrize("name", ["Nm", "lb*ft"])
-def test_why_pint_does_not_read_the_files(name: str) -> None:
+def test_why_pint_does_not_read_the_files(name: str, units_of_pint: pint.UnitRegistry) -> None:
     """pint takes `Nm` for a textile number and `lb ft` for a mass times a length; ours are torques."""
-    assert not PINT.parse_expression(name).check("[force] * [length]")
+    assert not units_of_pint.parse_expression(name).check("[force] * [length]")
     assert find_unit(name).quantity == "torque"
 
 

@@ -5,7 +5,6 @@ A mutant that lives would mean that the random manuals are blind to what it gets
 
 from collections.abc import Callable, Mapping
 from dataclasses import replace
-from functools import cache
 from typing import Any
 
 import pytest
@@ -22,11 +21,8 @@ from bayleaf.safety.survey import Surveyor
 from bayleaf.safety.transfer import Scene
 from bayleaf.safety.walk import Walker
 from bayleaf.safety.whole import Whole
-from oracle.compare import difference
-from oracle.judge import Judge
+from oracle.compare import difference, judged
 from oracle.judges import walk
-from oracle.make import Case, make
-from oracle.quotas import Results
 
 SEED = 1
 #: A mutant that shows on none of so many manuals lives.
@@ -35,18 +31,10 @@ MOST = 400
 Plant = Callable[[pytest.MonkeyPatch], None]
 
 
-@cache
-def judged(index: int) -> tuple[Case, Judge, Results]:
-    """A random manual with what the independent judge finds in it."""
-    case = make(SEED, index)
-    judge = Judge(case.procedures, case.vehicle)
-    return case, judge, {root: judge.judge(root) for root in case.roots}
-
-
 def first_difference(most: int, start: int = 0) -> int | None:
     """The first of so many manuals on which the walk as it now is parts from the judge."""
     for index in range(start, start + most):
-        found = difference(index, *judged(index), walk)
+        found = difference(index, *judged(SEED, index), walk)
         if found is not None and found.missed | found.false:
             return index
     return None

@@ -25,6 +25,7 @@ from thinned import some
 ROOT = Path(__file__).resolve().parents[2]
 TODAY = date(2026, 11, 29)
 WORKSHOP = "procedures/workshop.yml"
+VEHICLES = ("granbrook-t8", "larkway-m12", "thistledown-v4")
 
 #: Keys whose value is free text, wherever they stand in a file of this kind.
 TEXTS = {
@@ -61,14 +62,19 @@ def nodes(node: yaml.Node | None) -> Iterator[yaml.MappingNode]:
             yield from nodes(child)
 
 
+def written(root: yaml.Node | None) -> str:
+    """The text of a file."""
+    return str(yaml.serialize(root, Dumper=yaml.CSafeDumper, allow_unicode=True))
+
+
 def renamed(text: str, keys: frozenset[str]) -> str:
     """A file in which every free text is "x"."""
-    root = yaml.compose(text)
+    root = yaml.compose(text, Loader=yaml.CSafeLoader)
     for mapping in nodes(root):
         for key, value in mapping.value:
             if key.value in keys and isinstance(value, yaml.ScalarNode):
                 value.value, value.style = "x", None
-    return yaml.serialize(root, allow_unicode=True)
+    return written(root)
 
 
 def kind_of(path: Path) -> str:
@@ -110,19 +116,26 @@ def in_x(tmp_path_factory: pytest.TempPathFactory) -> Manual:
     return load_manual(folder, today=TODAY)
 
 
-@pytest.mark.parametrize("kind", ("", "no lock", "no wait", "no proof", "not refitted", "ready before hands"))
-def test_the_walk_reads_no_texts(demo: Manual, in_x: Manual, kind: str) -> None:
-    """With "x" for every text it finds the same, on the same way: in the sound demo, and with a mistake in it."""
-    found = 0
-    for name, vehicle in demo.vehicles.items():
-        one, other = of_vehicle(demo, name), of_vehicle(in_x, name)
-        if kind:
-            one, other = spoilt(one, vehicle, kind), spoilt(other, in_x.vehicles[name], kind)
-        expected = breaches(one, vehicle)
-        found += len(expected)
+#: Each kind of mistake, and none, on each vehicle; in the short form each kind on one, and each vehicle twice.
+SPOILT = [
+    (kind, VEHICLES[(at + more + 1) % len(VEHICLES)])
+    for at, kind in enumerate(("", "no lock", "no wait", "no proof", "not refitted", "ready before hands"))
+    for more in range(len(VEHICLES))
+]
+#: Where the walk has no reason to find anything.
+SOUND = {("", "thistledown-v4"), ("ready before hands", "thistledown-v4")}
 
-        assert expected == breaches(other, in_x.vehicles[name])
-    assert found
+
+@pytest.mark.parametrize(("kind", "name"), some(SPOILT, len(VEHICLES)))
+def test_the_walk_reads_no_texts(demo: Manual, in_x: Manual, kind: str, name: str) -> None:
+    """With "x" for every text it finds the same, on the same way: in the sound demo, and with a mistake in it."""
+    one, other = of_vehicle(demo, name), of_vehicle(in_x, name)
+    if kind:
+        one, other = spoilt(one, demo.vehicles[name], kind), spoilt(other, in_x.vehicles[name], kind)
+    expected = breaches(one, demo.vehicles[name])
+
+    assert bool(expected) == ((kind, name) not in SOUND)
+    assert expected == breaches(other, in_x.vehicles[name])
 
 
 def test_only_the_rules_that_read_texts_mind(in_x: Manual) -> None:
@@ -132,13 +145,13 @@ def test_only_the_rules_that_read_texts_mind(in_x: Manual) -> None:
 
 def without(text: str, wanted: str) -> Iterator[tuple[str, str]]:
     """A file without a key, at each place where it stands; the texts and what the places are called."""
-    root = yaml.compose(text)
+    root = yaml.compose(text, Loader=yaml.CSafeLoader)
     for mapping in list(nodes(root)):
         for pair in list(mapping.value):
             if pair[0].value == wanted:
                 place = mapping.value.index(pair)
                 mapping.value.remove(pair)
-                yield f"line {pair[0].start_mark.line + 1}", yaml.serialize(root, allow_unicode=True)
+                yield f"line {pair[0].start_mark.line + 1}", written(root)
                 mapping.value.insert(place, pair)
 
 
@@ -197,10 +210,10 @@ LAXER = {
 
 def under_policy(keeper: ManualKeeper, policy: str | None) -> list[Finding]:
     """The findings of a manual under a policy; None: none at all."""
-    root = yaml.compose((ROOT / WORKSHOP).read_text(encoding="utf-8"))
+    root = yaml.compose((ROOT / WORKSHOP).read_text(encoding="utf-8"), Loader=yaml.CSafeLoader)
     assert isinstance(root, yaml.MappingNode)
     root.value = [pair for pair in root.value if pair[0].value != "policy"]
-    text = yaml.serialize(root, allow_unicode=True) + (f"policy: {{{policy}}}\n" if policy is not None else "")
+    text = written(root) + (f"policy: {{{policy}}}\n" if policy is not None else "")
     return list(keeper.manual(TODAY, drafts={File(WORKSHOP, "workshop"): text.encode()}).findings)
 
 

@@ -24,7 +24,7 @@ from ..pages.body import Page
 from ..pages.tags import Tags
 from ..site import folder
 from ..site.facts import NO_FACTS, ManualFacts
-from . import published
+from . import published, templates
 from .plugin import BayleafPlugin
 from .source import Loaded
 from .stamps import Stamps, allowed
@@ -56,6 +56,7 @@ class Shell:
         config.plugins.on_pre_build(config=config)
         files = get_files(config)
         self._env = config.theme.get_env()
+        self._env.loader = templates.Loader(config.theme.dirs)
         files.add_files_from_theme(self._env, config)
         self._files: Files = config.plugins.on_files(files, config=config)
         set_exclusions(self._files, config)

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
+from jinja2 import Environment
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
 from mkdocs.plugins import BasePlugin, CombinedEvent, event_priority, get_plugin_logger
@@ -19,7 +20,7 @@ from ..pages.body import Page
 from ..pages.tags import Tags
 from ..site import folder, offline
 from ..site.facts import NO_FACTS, ManualFacts
-from . import published, report, settings, source
+from . import published, report, settings, source, templates
 from .contents import Contents
 
 log = get_plugin_logger("bayleaf")
@@ -106,6 +107,11 @@ class BayleafPlugin(BasePlugin):
             if file is not None and file.page is not None:
                 self.contents.introduce(file.page)
         return nav
+
+    def on_env(self, env: Environment, **_: Any) -> Environment:
+        """Have no template compiled twice, though `mkdocs serve` begins anew after every save."""
+        env.bytecode_cache = templates.COMPILED
+        return env
 
     @event_priority(_FIRST)
     def on_page_markdown(self, markdown: str, page: ShellPage, **_: Any) -> str:

@@ -1,6 +1,7 @@
 """Every page of a manual, in the order in which they are made."""
 
-from functools import partial
+from dataclasses import replace
+from functools import cache, partial
 
 from ..manual import Manual
 from ..rules.rule import all_rules
@@ -69,10 +70,16 @@ def all_pages(manual: Manual, states: States | None = None) -> tuple[Page, ...]:
             title = f"Safety briefing: {procedure.title}"
             make = partial(briefing_body, procedure, manual, performed)
             pages.append(Page(briefing_url(procedure), title, make))
-    pages.append(Page("rules.html", "Rules", rules_body))
+    return (*pages, *_reference_pages())
+
+
+@cache
+def _reference_pages() -> tuple[Page, ...]:
+    """What is the same for every manual. Each is made once in a process, though a site may be made after every save."""
+    pages = [Page("rules.html", "Rules", rules_body)]
     pages += [Page(f"rules/{rule.name}.html", rule.title, partial(rule_body, rule)) for rule in all_rules()]
     pages.append(Page(LIMIT_RULES, "Limits by rule", limit_rules_body))
     pages += calculator_pages()
     pages.append(Page("format.html", "The file format", format_body))
     pages.append(Page(COMMANDS, "Commands", commands_body))
-    return tuple(pages)
+    return tuple(replace(page, make=cache(page.make)) for page in pages)

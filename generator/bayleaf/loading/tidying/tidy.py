@@ -48,14 +48,17 @@ def tidied(file: str, data: bytes, kind: FileKind) -> Tidied | LeftAlone:
         after = _in_order(text, kind)
     except NotTidied as why:
         return LeftAlone(str(why))
+    if after.encode() == data:
+        return Tidied(text, after, True)
     if not _says_the_same(before, load(file, after.encode(), kind)) or _remarks(text) != _remarks(after):
         return LeftAlone("tidying it would change what it says")
-    return Tidied(text, after, after.encode() == data)
+    return Tidied(text, after, False)
 
 
 def _in_order(text: str, kind: FileKind) -> str:
-    text = tidied_lines(text, _tree(text), kind)
-    return tidied_blocks(text, _tree(text), kind)
+    tree = _tree(text)
+    lines = tidied_lines(text, tree, kind)
+    return tidied_blocks(lines, tree if lines == text else _tree(lines), kind)
 
 
 def _tree(text: str) -> Any:
