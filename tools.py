@@ -118,17 +118,20 @@ def test() -> None:
     path, script_runner, server = browser(), node(), language_server()
     run(PYTHON, "-m", "ruff", "format", "--check", ".")
     run(PYTHON, "-m", "ruff", "check", ".")
-    types = subprocess.Popen([str(PYTHON), "-m", "mypy"], cwd=HERE)  # beside the next two: each keeps one core busy
+    types = subprocess.Popen([str(PYTHON), "-m", "mypy"], cwd=HERE)  # beside what follows: it keeps one core busy
     run(PYTHON, "-m", "bayleaf", "check")
     run(PYTHON, "-m", "mkdocs", "build", "--strict", "--quiet", NO_MKDOCS_2_WARNING="1")  # no news of the theme
-    if types.wait():
-        sys.exit(types.returncode)
     tools = {"BAYLEAF_BROWSER": path, "BAYLEAF_NODE": script_runner, "BAYLEAF_YAML_SERVER": server}
     tools["PYTHONDONTWRITEBYTECODE"] = (
         ""  # hundreds of processes are started: compiled once, they start in half the time
     )
     workers = str((os.cpu_count() or 1) + 1)  # one more than cores: they often wait for a browser or a server
-    run(PYTHON, "-m", "pytest", "--numprocesses", workers, "--dist", "loadfile", "--no-loadscope-reorder", **tools)
+    how = ("--numprocesses", workers, "--dist", "loadfile", "--no-loadscope-reorder")
+    tests = subprocess.Popen([str(PYTHON), "-m", "pytest", *how], cwd=HERE, env={**os.environ, **tools})
+    if types.wait():
+        tests.terminate()
+        sys.exit(types.returncode)
+    sys.exit(tests.wait())
 
 
 def bench() -> None:

@@ -51,12 +51,12 @@ ALIKE = """(is_read) => {
 
 def told(tab: Any, options: dict[str, Any] | None = None, is_read: bool = False) -> list[str]:
     """What axe-core finds on the page as it stands: rule, how grave, the first element."""
-    # What is laid out only when it comes near moves while axe-core scrolls, and lies below the bar when it looks. The
-    # colours of another scheme are looked at when they have come.
-    tab.add_style_tag(content="* { content-visibility: visible !important; transition: none !important; }")
     options = {"resultTypes": ["violations"], **(options or {})}
     if not IS_CAMPAIGN:
         tab.evaluate(ALIKE, is_read)
+    # What is laid out only when it comes near moves while axe-core scrolls, and lies below the bar when it looks. The
+    # colours of another scheme are looked at when they have come.
+    tab.add_style_tag(content="* { content-visibility: visible !important; transition: none !important; }")
     found = Axe().run(tab, {"exclude": [["[data-alike]"]]}, options).response["violations"]
     return [f"{tab.url} {one['id']} {one['impact']} {one['nodes'][0]['html'][:120]}" for one in found]
 
