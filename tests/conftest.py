@@ -8,6 +8,7 @@ import os
 import shutil
 import subprocess
 import threading
+import time
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
@@ -48,12 +49,27 @@ def demo() -> Manual:
     return demo_kit.demo()
 
 
+#: Tenths of a second.
+_LONGEST_WRITING = 1200
+
+
 @pytest.fixture(scope="session")
 def demo_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The folder of its site; nothing is changed there."""
-    out = tmp_path_factory.mktemp("demo") / "site"
-    demo_kit.demo_shell().write(out)
-    return out
+    """The folder of its site, made by the first process that asks; the others wait for it. Nothing is changed there."""
+    shared = tmp_path_factory.getbasetemp()
+    if "PYTEST_XDIST_WORKER" in os.environ:
+        shared = shared.parent
+    site, begun = shared / "demo-site", shared / "demo-site-begun"
+    try:
+        begun.mkdir()
+    except FileExistsError:
+        for _ in range(_LONGEST_WRITING):
+            if site.is_dir():
+                return site
+            time.sleep(0.1)
+        site = tmp_path_factory.mktemp("demo") / "site"  # whoever began has come to an end
+    demo_kit.demo_shell().write(site.with_name("demo-site-made"))
+    return site.with_name("demo-site-made").rename(site)
 
 
 _ARGUMENTS = ("--no-sandbox", "--disable-gpu", "--disable-background-networking", "--no-first-run")
