@@ -7,16 +7,20 @@ from typing import Any
 import jinja2
 from markupsafe import Markup, escape
 
+from .room import room
+
 
 @cache
 def _environment() -> jinja2.Environment:
-    return jinja2.Environment(
+    made = jinja2.Environment(
         loader=jinja2.PackageLoader("bayleaf.pages", "templates"),
         autoescape=True,
         trim_blocks=True,
         lstrip_blocks=True,
         undefined=jinja2.StrictUndefined,
     )
+    made.filters["room"] = room
+    return made
 
 
 @cache
