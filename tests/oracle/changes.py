@@ -156,7 +156,7 @@ def event(rng: Random, vehicle: Vehicle) -> Step:
         lambda: measure("insulation resistance", [(one, Contact("chassis"))], rng.choice(("50 V", "500 V")), False),
         lambda: measure("insulation resistance", [half], "500 V", rng.random() < 0.5),
         lambda: measure("voltage", some),
-        lambda: discharge(circuit, rng.choice(((), tuple(pairs[:1]), tuple(pairs)))),
+        lambda: discharge(circuit, rng.choice(((), tuple(pairs[:1]), tuple(pairs), (half,)))),
         lambda: prove(circuit, tuple(some)),
         lambda: wait(rng.choice((1, 130, 400))),
         lambda: step(actions.Energise((circuit.id,), None)),

@@ -166,6 +166,9 @@ SCENARIOS: tuple[Scenario, ...] = (
     _on(NFPA + "(4), no bleed resistor", "waiting alone shows nothing", OFF + LOCK + WAIT.replace("5", "30") + LINK,
         ("7", "auxiliary", "cover")),
     _on(NFPA + "(4), release stored energy", "discharged and read", OFF + LOCK + DISCHARGE + LINK),
+    _on(NFPA + "(4), release stored energy", "what was discharged is read at contacts of another circuit", OFF + LOCK
+        + DISCHARGE.replace("    using", "    between: [X1/1 cable, X1/2 cable]\n    using") + LINK,
+        ("7", "auxiliary", "cover")),
     _on(FIVE + ", 3", "not proved", OFF + LOCK + WAIT + COVER + WORK, ("8", "traction", BARE)),
     _on(FIVE + ", 3, all poles", "one pole to chassis not proved", OFF + LOCK + WAIT + COVER + PROVE.replace(
         TESTER, "    between:\n      - [X1/1 cable, X1/2 cable]\n      - [X1/1 cable, chassis]\n" + TESTER) + WORK,

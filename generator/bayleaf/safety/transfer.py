@@ -194,7 +194,7 @@ def _discharged(state: State, effect: events.Discharged, scene: Scene) -> State:
     poles = {contact for pair in scene.known.pairs if isinstance(pair, frozenset) for contact in pair} - {"chassis"}
     if not read or poles <= {contact for pair in read for contact in pair}:
         state = state._replace(charged=False)
-    if (not read or any("chassis" not in pair for pair in read)) and is_isolated(state, *scene):
+    if (not read or any(pair <= poles for pair in read)) and is_isolated(state, *scene):
         state = state._replace(waited=enough(state, *scene))
     return state
 
