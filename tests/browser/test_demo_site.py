@@ -50,6 +50,26 @@ def test_every_link_leads_somewhere(site: Path) -> None:
     assert [] == dead
 
 
+def test_the_colours_are_those_of_the_device_until_somebody_chooses(context, folder: str) -> None:
+    """The choice holds on every page from then on; the button names what a tap brings."""
+    tab = context.new_page()
+    scheme = lambda: tab.locator("body").get_attribute("data-md-color-scheme")  # noqa: E731
+    tab.emulate_media(color_scheme="dark")
+    tab.goto(folder + KINDS[0])
+    assert scheme() == "slate"
+    tab.emulate_media(color_scheme="light")
+    tab.wait_for_selector("[data-md-color-scheme=default]")
+
+    tab.get_by_role("button", name="Dark colours").click()
+    tab.goto(folder + KINDS[1])
+
+    assert scheme() == "slate"
+    tab.get_by_role("button", name="Light colours").click()
+    tab.emulate_media(color_scheme="dark")
+    tab.reload()
+    assert scheme() == "default"
+
+
 @pytest.mark.parametrize(
     ("base", "sizes"), [("folder", ["phone", "desktop"]), ("server", ["tablet"])], indirect=["base"]
 )

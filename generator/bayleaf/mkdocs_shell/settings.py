@@ -20,22 +20,8 @@ _THEME_FAVICON = "assets/images/favicon.png"
 #: script (impossible from a folder), and links to the pages before and after, which have no order.
 _HARMFUL = ("navigation.top", "navigation.instant", "navigation.footer", "search.")
 
-_PALETTE: list[dict[str, Any]] = [
-    {
-        "media": "(prefers-color-scheme: light)",
-        "scheme": "default",
-        "primary": "custom",
-        "accent": "custom",
-        "toggle": {"icon": "material/weather-night", "name": "Dark colours"},
-    },
-    {
-        "media": "(prefers-color-scheme: dark)",
-        "scheme": "slate",
-        "primary": "custom",
-        "accent": "custom",
-        "toggle": {"icon": "material/weather-sunny", "name": "Light colours"},
-    },
-]
+#: Our two schemes, between which a button of ours stands; a manual that sets a palette has the theme's button.
+_PALETTE = {"scheme": "default", "primary": "custom", "accent": "custom"}
 
 
 def manual_folder(config: MkDocsConfig) -> Path:
@@ -65,7 +51,8 @@ def _dress(config: MkDocsConfig) -> None:
         theme.dirs.insert(1 if theme.custom_dir else 0, str(ours))
     theme["font"] = False  # or the theme asks another host for its letters
     if not theme.get("palette"):
-        theme["palette"] = [dict(each) for each in _PALETTE]
+        theme["palette"] = dict(_PALETTE)
+        theme["bayleaf_colours"] = True
     if theme.get("favicon") in (None, _THEME_FAVICON):
         theme["favicon"] = _FAVICON
     theme["icon"] = theme.get("icon") or {}
