@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterator, Mapping, Set
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from datetime import date
-from functools import cached_property
+from functools import cached_property, partial
 from pathlib import Path as Folder
 from typing import Any, NamedTuple, TypeVar
 
@@ -31,6 +31,9 @@ from .safety.survey import Surveyor
 T = TypeVar("T")
 
 Progress = Callable[[int, int], None]
+
+#: Is told of what was read anew, and what is wrong with it by itself, before that is judged which rests on it.
+Soon = Callable[[Sources, tuple[str, ...], tuple[Finding, ...]], None]
 
 
 @dataclass(frozen=True)
@@ -110,10 +113,15 @@ class ManualKeeper:
         self.read: list[str] = []
 
     def manual(
-        self, today: date | None = None, progress: Progress | None = None, drafts: Mapping[File, bytes] | None = None
+        self,
+        today: date | None = None,
+        progress: Progress | None = None,
+        drafts: Mapping[File, bytes] | None = None,
+        soon: Soon | None = None,
     ) -> Manual:
         """The manual as it is now. `progress` is told how many files are done, and how many there are.
 
+        `soon` is told of a profile or workshop file that was read anew before all that rests on it is judged.
         `drafts` are files that are not written yet, or not written like this: they are judged as if they lay there.
         """
         with without_collector():
@@ -121,7 +129,7 @@ class ManualKeeper:
             found = find_files(self._folder)
             found = replace(found, files=tuple(sorted({*found.files, *self._drafts})))
             self._read_again(found, progress)
-            return self._judged(found, today or date.today())
+            return self._judged(found, today or date.today(), soon)
 
     def sizes(self) -> tuple[int, ...]:
         """How much is kept of each kind: grows with the manual, not with the number of saves."""
@@ -156,7 +164,7 @@ class ManualKeeper:
         is_readable = isinstance(one.source.data, dict)
         return _Read(stamp, unread is None, data, kind, one.model, is_readable, findings)
 
-    def _judged(self, found: Found, today: date) -> Manual:
+    def _judged(self, found: Found, today: date, soon: Soon | None) -> Manual:
         """Checks what was read; every file is judged by itself, with the others as its surroundings."""
         models = self._models()
         readable = {file for file, one in self._files.items() if one.is_readable}
@@ -189,7 +197,9 @@ class ManualKeeper:
             today=today,
         )
         read = [*found.findings, *(finding for one in self._files.values() for finding in one.findings)]
-        findings = self.inspector.inspect(scope, read)
+        rested_on = {file for file in self.read if isinstance(models[file], Vehicle | Workshop)} if soon else set()
+        first = partial(soon, sources, tuple(sorted(rested_on))) if soon and rested_on else None
+        findings = self.inspector.inspect(scope, read, rested_on, first)
         return Manual(
             folder=self._folder,
             files=tuple(self._files),

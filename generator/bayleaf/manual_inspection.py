@@ -92,15 +92,28 @@ class Inspector:
         self._bases: dict[str, tuple[Surveyor, dict[str, tuple[Any, ...]]]] = {}
         self._alike: dict[tuple[str, str], Any] = {}
 
-    def inspect(self, scope: Scope, read: Iterable[Finding]) -> list[Finding]:
-        """Everything that is wrong: what was found while reading, by the rules, and by the walks."""
+    def inspect(
+        self,
+        scope: Scope,
+        read: Iterable[Finding],
+        first: Set[str] = frozenset(),
+        tell: Callable[[tuple[Finding, ...]], None] | None = None,
+    ) -> list[Finding]:
+        """Everything that is wrong: what was found while reading, by the rules, and by the walks.
+
+        The files `first` are judged before all others, and told of at once.
+        """
         self.checked, self.walked = [], []
         findings = list(read)
         base = Case(scope.outlook, None, scope.workshop, scope.today)
         cases = {name: replace(base, vehicle=views.rules) for name, views in scope.views.items()}
         whole = {name: replace(base, vehicle=vehicle) for name, vehicle in scope.vehicles.items()}
         self.surveyors = self._surveyors_of(scope)
-        for file, model in scope.models.items():
+        for file in sorted(scope.models, key=lambda file: file not in first):
+            if tell is not None and file not in first:
+                tell(tuple(one for one in findings if one.place.file in first))
+                tell = None
+            model = scope.models[file]
             cases_of = cases if isinstance(model, Procedure) else whole
             findings.extend(self._by_rules(file, model, _case_of(model, base, cases_of), scope))
         wrong = [finding for finding in findings if finding.severity == "error"]

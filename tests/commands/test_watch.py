@@ -3,7 +3,7 @@
 from pathlib import Path
 
 import pytest
-from bayleaf.commands._watching import tell
+from bayleaf.commands._watching import Teller
 from bayleaf.manual import ManualKeeper
 from kit import PLACES, PROCEDURE, TODAY, write_manual
 
@@ -14,9 +14,10 @@ def test_what_is_new_and_what_is_gone_is_told(tmp_path: Path, capsys: pytest.Cap
     right = keeper.manual(TODAY)
     (tmp_path / PLACES["procedure"]).write_text(PROCEDURE.replace("title:", "titel:"), "utf-8")
     wrong = keeper.manual(TODAY)
-    tell(right.findings, wrong.findings, wrong)
+    teller = Teller(tmp_path, lambda _: True, right.findings)
+    teller.tell(wrong)
     came = capsys.readouterr().out
-    tell(wrong.findings, right.findings, right)
+    teller.tell(right)
     went = capsys.readouterr().out
 
     assert "titel" in came and "1 error" in came.splitlines()[-1]
@@ -29,7 +30,29 @@ def test_a_free_page_is_watched_too(tmp_path: Path, capsys: pytest.CaptureFixtur
     right = keeper.manual(TODAY)
     (tmp_path / PLACES["page"]).write_text("[[vehicle: test-vann]]", "utf-8")
     wrong = keeper.manual(TODAY)
-    tell(right.findings, wrong.findings, wrong)
+    Teller(tmp_path, lambda _: True, right.findings).tell(wrong)
     came = capsys.readouterr().out
 
     assert f"{PLACES['page']}:1:12  error, form" in came and "did you mean `test-van`?" in came
+
+
+def test_a_profile_is_told_of_before_what_rests_on_it(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Its own fault comes at once and once only, then what it makes wrong elsewhere; so does that it has none."""
+    keeper = ManualKeeper(write_manual(tmp_path, {}))
+    teller = Teller(tmp_path, lambda _: True, keeper.manual(TODAY).findings)
+    profile = tmp_path / PLACES["vehicle"]
+    whole = profile.read_text("utf-8")
+
+    profile.write_text(whole + "\ntypo: 1\n", "utf-8")
+    manual = keeper.manual(TODAY, soon=teller.tell_soon)
+    first = capsys.readouterr().out
+    teller.tell(manual)
+    last = capsys.readouterr().out
+    profile.write_text(whole, "utf-8")
+    teller.tell(keeper.manual(TODAY, soon=teller.tell_soon))
+    mended = capsys.readouterr().out.splitlines()
+
+    assert "typo" in first and first.splitlines()[-1].endswith("vehicle.yml: 1 error, 0 other; now what rests on it.")
+    assert "typo" not in last and "1 error" in last.splitlines()[-1]
+    assert mended[0].endswith("vehicle.yml: no faults of its own; now what rests on it.")
+    assert mended[-1].endswith("No faults.")

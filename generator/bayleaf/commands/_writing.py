@@ -31,7 +31,7 @@ def write(draft: Draft, kind: FileKind, keeper: ManualKeeper, day: date) -> int:
     findings = [one for one in manual.by_file.get(draft.file, ()) if one.rule != "todo-left"]
     if findings:
         say("")
-        report(findings, manual, "text", 1)
+        report(findings, manual.folder, manual.text, "text", 1)
     shown = (Path(from_here(manual.folder)) / draft.file).as_posix()
     errors = sum(one.severity == "error" for one in findings)
     say(f"\nWritten: {shown}")

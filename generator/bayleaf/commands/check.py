@@ -82,7 +82,7 @@ def command(
                 f"{' and '.join(paths)} is nothing that is checked: the files of a manual end in .yml, its "
                 "free pages in .md, and they lie in procedures/ and records/"
             )
-    report(findings, manual, form, files)
+    report(findings, manual.folder, manual.text, form, files)
     return 1 if any(one.severity == "error" for one in findings) else 0
 
 
@@ -162,7 +162,7 @@ def _trace(name: str, day: date | None, form: str, paths: tuple[str, ...]) -> in
     findings = manual.by_file.get(file, ())
     if findings:
         say("")
-        report(findings, manual, form, 1)
+        report(findings, manual.folder, manual.text, form, 1)
     return 1 if any(one.severity == "error" for one in findings) else 0
 
 

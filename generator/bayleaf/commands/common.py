@@ -141,9 +141,9 @@ def load(folder: Path, today: date | None, quiet: bool = False) -> Manual:
         return load_manual(folder, today, step)
 
 
-def report(findings: Sequence[Finding], manual: Manual, form: str, files: int) -> None:
-    """Prints findings on standard output in the format asked for."""
-    path = below(from_here(manual.folder))
+def report(findings: Sequence[Finding], folder: Path, text: Callable[[str], str | None], form: str, files: int) -> None:
+    """Prints findings on standard output in the format asked for; `text` gives what stands in a file of the folder."""
+    path = below(from_here(folder))
     if form == "json":
         write_utf8(report_json(findings, path))
     elif form == "github":
@@ -155,7 +155,7 @@ def report(findings: Sequence[Finding], manual: Manual, form: str, files: int) -
         width = min(100, max(60, click_width())) if out.isatty() else 100
         plain = is_plain(out)
         layout = Layout(not plain, width, path, can_show(out.encoding), plain)
-        say(report_text(findings, manual.text, files, layout), nl=False)
+        say(report_text(findings, text, files, layout), nl=False)
 
 
 def click_width() -> int:

@@ -99,4 +99,4 @@ def _say(reports: list[Data], findings: list[Finding], manual: Manual, names: Se
     say("\n".join(report_text(one) for one in reports), nl=False)
     if reports:
         say("")
-    report(findings, manual, "text", len(names))
+    report(findings, manual.folder, manual.text, "text", len(names))

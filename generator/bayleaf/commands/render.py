@@ -107,7 +107,7 @@ def _render(folder: Path, wanted: Wanted, with_errors: bool, today: str | None) 
 
     manual = load(folder, the_day(today))
     if manual.findings:
-        report(manual.findings, manual, "text", len(manual.files))
+        report(manual.findings, manual.folder, manual.text, "text", len(manual.files))
     if manual.has_errors and not with_errors:
         say("Nothing was rendered. The last good manual is untouched; --with-errors renders with marked pages.")
         return 1
