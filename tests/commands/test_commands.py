@@ -159,11 +159,11 @@ def test_an_interruption_ends_with_130(manual: Path, monkeypatch: pytest.MonkeyP
     assert run(["check"]) == 130
 
 
-@pytest.mark.parametrize("rule", all_rules(), ids=lambda rule: rule.name)
-def test_explain_prints_the_page_of_every_rule(rule, capsys: pytest.CaptureFixture[str]) -> None:
+def test_explain_prints_the_page_of_every_rule(capsys: pytest.CaptureFixture[str]) -> None:
     """Every rule that can be reported can be looked up."""
-    assert run(["explain", rule.name]) == 0
-    assert rule.page.split("\n", 1)[0] in capsys.readouterr().out
+    for rule in all_rules():
+        assert run(["explain", rule.name]) == 0
+        assert rule.page.split("\n", 1)[0] in capsys.readouterr().out, rule.name
 
 
 def test_explain_lists_all_rules(capsys: pytest.CaptureFixture[str]) -> None:

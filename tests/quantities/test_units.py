@@ -64,19 +64,18 @@ ACCEPTED = {
 }
 
 
-@pytest.mark.parametrize(
-    ("spelling", "symbol"),
-    [(spelling, symbol) for symbol, all_ in ACCEPTED.items() for spelling in all_.split("|")],
-)
-def test_keyboard_spellings_are_accepted(spelling: str, symbol: str) -> None:
+@pytest.mark.parametrize("symbol", ACCEPTED)
+def test_keyboard_spellings_are_accepted(symbol: str) -> None:
     """Every spelling of the table finds its one unit."""
-    assert UNITS[symbol] == find_unit(spelling)
+    assert [] == [one for one in ACCEPTED[symbol].split("|") if UNITS[symbol] != find_unit(one)]
 
 
-@pytest.mark.parametrize("spelling", [s for symbol in UNITS for s in spellings(UNITS[symbol])])
-def test_every_listed_spelling_finds_a_unit(spelling: str) -> None:
+def test_every_listed_spelling_finds_a_unit() -> None:
     """No listed spelling is taken away by another rule."""
-    assert not isinstance(find_unit(spelling), Problem)
+    listed = [one for symbol in UNITS for one in spellings(UNITS[symbol])]
+
+    assert len(listed) > 300
+    assert [] == [one for one in listed if isinstance(find_unit(one), Problem)]
 
 
 REFUSED = [
@@ -183,13 +182,12 @@ PINT_NAMES = {
 PINT_LACKS = {"months", "years", "inH₂O", "°", "turn", "rpm", "V per 1000 rpm", "°C", "°F"}
 
 
-@pytest.mark.parametrize("symbol", sorted(set(UNITS) - PINT_LACKS))
-def test_sizes_agree_with_pint(symbol: str, units_of_pint: pint.UnitRegistry) -> None:
+def test_sizes_agree_with_pint(units_of_pint: pint.UnitRegistry) -> None:
     """An independent table, to nine figures: pint keeps some definitions rounded."""
-    ours = UNITS[symbol]
-    name = PINT_NAMES.get(symbol, symbol.replace("²", "**2").replace("³", "**3"))
-    theirs = units_of_pint.Quantity(1, name).to_base_units().magnitude
-    assert float(theirs) == pytest.approx(float(ours.factor), rel=1e-9)
+    for symbol in sorted(set(UNITS) - PINT_LACKS):
+        name = PINT_NAMES.get(symbol, symbol.replace("²", "**2").replace("³", "**3"))
+        theirs = units_of_pint.Quantity(1, name).to_base_units().magnitude
+        assert float(theirs) == pytest.approx(float(UNITS[symbol].factor), rel=1e-9), symbol
 
 
 @pytest.mark.parametrize("name", ["Nm", "lb*ft"])
