@@ -1,7 +1,11 @@
 """A tidied file says what it said, keeps every remark, and is tidied no further."""
 
 import re
+from collections import Counter
+from collections.abc import Iterator
+from itertools import count
 from pathlib import Path
+from typing import Any
 
 import pytest
 from bayleaf.loading.load import load
@@ -12,6 +16,7 @@ from bayleaf.quantities.spelling import spelled
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from kit import PLACES, PROCEDURE, VEHICLE
+from ruamel.yaml import YAML
 from thinned import IS_CAMPAIGN
 
 #: A manual that was written by hand and never tidied.
@@ -39,6 +44,41 @@ def test_every_file_of_a_manual_can_be_tidied(file: str, kind: FileKind) -> None
 
     assert isinstance(once, Tidied)
     assert Tidied(once.after, once.after, True) == tidied(file, once.after.encode(), kind)
+
+
+@pytest.mark.parametrize(("file", "kind"), FILES)
+def test_another_reader_finds_the_same_values_and_remarks(file: str, kind: FileKind) -> None:
+    """Held against ruamel.yaml, which keeps remarks and knows nothing of ours; values but for their spelling."""
+    numbers = count()
+    plain = (BASE / file).read_text("utf-8")
+    text = re.sub(r"(?m)^( *)(?=(?:- )?\w+:)", lambda found: f"{found[1]}# remark {next(numbers)}\n{found[1]}", plain)
+    once = tidied(file, text.encode(), kind)
+
+    assert isinstance(once, Tidied)
+    assert values(YAML().compose(text)) == values(YAML().compose(once.after))
+    assert remarks(text) == remarks(once.after) == Counter(f"# remark {number}" for number in range(next(numbers)))
+
+
+def values(node: Any) -> Any:
+    """What ruamel.yaml reads, keys in any order."""
+    if isinstance(node.value, str):
+        return spelled(" ".join(node.value.split()))
+    if node.id == "sequence":
+        return [values(one) for one in node.value]
+    return {key.value: values(one) for key, one in node.value}
+
+
+def remarks(text: str) -> Counter[str]:
+    """The remarks that ruamel.yaml hangs on what stands beside them."""
+
+    def lines(hung: Any) -> Iterator[str]:
+        if isinstance(hung, list | tuple):
+            for one in hung:
+                yield from lines(one)
+        elif hung is not None:
+            yield from filter(None, map(str.strip, hung.value.split("\n")))
+
+    return Counter(line for token in YAML().scan(text) for line in lines(getattr(token, "_comment", None)))
 
 
 @pytest.mark.parametrize(
