@@ -159,6 +159,21 @@ globalThis.bayleafJobPanel = (() => {
     return [button("Keep the record file", press, "main"), said];
   }
 
+  /* Prints without the steps and conclusions at which nothing was entered, and says which these are. */
+  function printDone(desk, place) {
+    const all = (look) => [...desk.page.querySelectorAll(look)];
+    const reached = bayleafJobFlow.conclusion(desk.data, desk.way).name;
+    const steps = all(".bl-step:not(.job-complete)").filter((one) => !one.querySelector(".job-complete"));
+    const left = [...steps, ...all(".bl-conclusion").filter((one) => one.id !== `conclusion-${reached}`), ...all(".bl-flow, .bl-flow-paper")];
+    const numbers = steps.filter((one) => !one.parentElement.closest(".bl-step:not(.job-complete)")).map((one) => one.querySelector(".bl-number").textContent.trim());
+    const note = make("p", "left-out-note", {}, `Only what was done is printed. Nothing was entered at these steps: ${numbers.join(", ") || "none"}.`);
+    const put = (isLeft) => left.forEach((one) => one.classList.toggle("job-left-out", isLeft));
+    put(true);
+    place.append(note);
+    addEventListener("afterprint", () => { put(false); note.remove(); }, { once: true });
+    print();
+  }
+
   // ---- the panel -------------------------------------------------------------------------------------
 
   /* {refresh, draw, ages} */
@@ -167,6 +182,7 @@ globalThis.bayleafJobPanel = (() => {
     const top = make("div", "stand");
     const proofs = make("div", "ages");
     const body = make("div", "");
+    const done = button("Print only what was done", () => printDone(desk, top));
     const views = make("div", "line", {}, button("One step at a time", () => desk.single.open(), "main"), ...bayleafJobView.switches(desk.data));
     panel.append(top, proofs, body, views);
     document.getElementById("steps").before(panel);
@@ -178,7 +194,7 @@ globalThis.bayleafJobPanel = (() => {
         body.replaceChildren(begin(desk), ...listed(desk), ...taking(desk));
         return;
       }
-      const end = make("div", "line", {}, ...exporting(desk), button("Print the filled sheet", () => print()), button("Other jobs", () => desk.close()));
+      const end = make("div", "line", {}, ...exporting(desk), button("Print the filled sheet", () => print()), done, button("Other jobs", () => desk.close()));
       body.replaceChildren(make("div", "", {}, ...pausing(desk)), ...closing(desk), end, make("div", "", {}, ...removing(desk)));
       refresh();
     }
@@ -188,6 +204,7 @@ globalThis.bayleafJobPanel = (() => {
     function refresh() {
       if (!desk.job) return;
       top.replaceChildren(...stand(desk));
+      done.hidden = Boolean(desk.way.place);
       ages();
     }
 

@@ -4,7 +4,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from job_kit import PAGE, PHONE, SHORT, begin, enter, opened, section, tick
+from job_kit import PAGE, PHONE, SHORT, begin, enter, finish, opened, section, tick
 
 
 def test_targets_are_large_enough_for_gloves(context: Any, site: Path) -> None:
@@ -77,7 +77,7 @@ def test_schemes_of_high_contrast_are_remembered(context: Any, site: Path) -> No
     """Night and bright light, over the scheme of the page."""
     tab = opened(context, f"{site.as_uri()}/{SHORT}")
     ground = "getComputedStyle(document.body).backgroundColor"
-    scheme = tab.get_by_role("button", name="Colours")
+    scheme = tab.get_by_role("button", name="Colours:")
     scheme.click()
     tab.reload()
     assert "rgb(0, 0, 0)" == tab.evaluate(ground)
@@ -110,3 +110,24 @@ def test_what_is_filled_in_is_printed(context: Any, site: Path) -> None:
     assert section(tab, "step-zone").get_by_text("Done at").is_visible()
     assert not section(tab, "step-prove").get_by_role("button", name="Enter").first.is_visible()
     assert not tab.get_by_role("button", name="Begin the job").is_visible()
+
+
+def test_only_what_was_done_is_printed_where_that_is_asked(context: Any, site: Path) -> None:
+    """At the end of a job: without the steps that were passed over, which are named; the page itself stays whole."""
+    tab = opened(context, f"{site.as_uri()}/{SHORT}")
+    begin(tab, "2026-0804")
+    assert not tab.get_by_role("button", name="Print only what was done").is_visible()
+    finish(tab, {})
+    steps = tab.locator(".bl-step")
+    passed = steps.evaluate_all("all => all.filter((one) => one.matches('.job-complete')).length")
+    tab.evaluate("window.print = () => {}")
+    tab.get_by_role("button", name="Print only what was done").click()
+    tab.emulate_media(media="print")
+
+    left_out = [one for one in steps.all() if not one.is_visible()]
+    note = tab.locator(".job-left-out-note").inner_text()
+    assert passed == steps.count() - len(left_out) and left_out
+    assert all(one.locator(".bl-number").text_content() in note for one in left_out)
+
+    tab.evaluate("dispatchEvent(new Event('afterprint'))")
+    assert tab.locator(".job-left-out, .job-left-out-note").count() == 0
