@@ -255,9 +255,14 @@ class ManualKeeper:
 _NO_WORKSHOP = Workshop("procedures/workshop.yml")
 
 
-def load_manual(folder: Folder, today: date | None = None, progress: Progress | None = None) -> Manual:
-    """Reads and checks a manual. `progress` is told how many files are done, and how many there are."""
-    return ManualKeeper(folder).manual(today, progress)
+def load_manual(
+    folder: Folder,
+    today: date | None = None,
+    progress: Progress | None = None,
+    drafts: Mapping[File, bytes] | None = None,
+) -> Manual:
+    """Reads and checks a manual once, as `ManualKeeper.manual` does."""
+    return ManualKeeper(folder).manual(today, progress, drafts)
 
 
 @contextmanager

@@ -181,6 +181,21 @@ def test_customer_data_has_no_key(tmp_path, monkeypatch, capsys, key: str) -> No
     assert 1 == printed(capsys, RECORD)[0]
 
 
+def test_a_record_from_elsewhere_is_judged_as_if_it_lay_in_the_manual(tmp_path, monkeypatch, capsys) -> None:
+    """Just as it is exported from the page; nothing is written, and one of the same name in the manual stays."""
+    folder = write(tmp_path, monkeypatch)
+    inside = printed(capsys, RECORD)
+    elsewhere = tmp_path / Path(RECORD).name
+    elsewhere.write_text(GOOD, encoding="utf-8")
+    (folder / RECORD).unlink()
+
+    assert inside == printed(capsys, f"../{Path(RECORD).name}")
+    assert [] == list((folder / "records").iterdir())
+    elsewhere.write_text(GOOD.replace("verdict: within", "verdict: above", 1), encoding="utf-8")
+    code, said, _ = printed(capsys, str(elsewhere))
+    assert (1, True) == (code, "verdict-shown-differs" in said)
+
+
 @pytest.mark.parametrize(
     ("arguments", "words"),
     [
@@ -189,7 +204,6 @@ def test_customer_data_has_no_key(tmp_path, monkeypatch, capsys, key: str) -> No
         (("records",), "records is a folder"),
         ((PLACES["procedure"],), "is no record"),
         (("records/notes.txt",), "is no record of this manual"),
-        (("../2026-0009.yml",), "copy it into"),
         ((RECORD, "--format", "sarif"), "sarif"),
         ((RECORD, "--today", "tomorrow"), "--today"),
     ],
@@ -197,7 +211,6 @@ def test_customer_data_has_no_key(tmp_path, monkeypatch, capsys, key: str) -> No
 def test_a_wrong_call_is_refused(tmp_path, monkeypatch, capsys, arguments: tuple[str, ...], words: str) -> None:
     """Exit code 2, one sentence, nothing on standard output."""
     write(tmp_path, monkeypatch, **{"records/notes.txt": "Notes\n"})
-    (tmp_path / "2026-0009.yml").write_text(GOOD, encoding="utf-8")
 
     code = run(["record", *arguments])
     found = capsys.readouterr()

@@ -4,7 +4,7 @@ import codecs
 import io
 import os
 import sys
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from datetime import date
 from pathlib import Path
@@ -20,6 +20,7 @@ from ..diagnostics.report_paths import below
 from ..diagnostics.report_sarif import report_sarif
 from ..diagnostics.report_text import Layout, can_show, report_text, stand_in
 from ..manual import Manual, load_manual, manual_above
+from ..manual_files import File
 from ..rules.rule import all_rules
 
 FORMATS = ("text", "json", "github", "sarif")
@@ -135,10 +136,10 @@ def progress(label: str, quiet: bool = False) -> Iterator[Callable[[int, int], N
             bar.__exit__(None, None, None)
 
 
-def load(folder: Path, today: date | None, quiet: bool = False) -> Manual:
-    """The manual, with a bar while it is read."""
+def load(folder: Path, today: date | None, quiet: bool = False, drafts: Mapping[File, bytes] | None = None) -> Manual:
+    """The manual, with a bar while it is read. `drafts` are judged as if they lay in it."""
     with progress("Checking", quiet) as step:
-        return load_manual(folder, today, step)
+        return load_manual(folder, today, step, drafts)
 
 
 def report(findings: Sequence[Finding], folder: Path, text: Callable[[str], str | None], form: str, files: int) -> None:

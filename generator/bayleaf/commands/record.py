@@ -10,6 +10,7 @@ from ..diagnostics.finding import Finding
 from ..diagnostics.report_json import json_object
 from ..diagnostics.report_paths import below
 from ..manual import Manual, manual_above
+from ..manual_files import File
 from ..records.evaluate import evaluate
 from ..records.report_text import report_text
 from ..records.told import Data, told
@@ -32,14 +33,21 @@ from .common import WrongCall, from_here, load, manual_for, report, say, the_day
 def command(files: tuple[str, ...], form: str, today: str | None) -> int:
     """Check job records and report on them.
 
-    Each FILE is a record in the folder records/ of a manual, or the number of a job. Every reading is judged anew; a
-    verdict that differs from the one shown is an error.
+    Each FILE is a record in the folder records/ of a manual, or the number of a job. A file from elsewhere is judged
+    as if it lay there, by the manual around the current folder. Every reading is judged anew; a verdict that differs
+    from the one shown is an error.
     """
     day = the_day(today)
     paths = list(dict.fromkeys(map(_resolved, files)))
-    folder = manual_for(paths)
-    names = [_within(folder, path) for path in paths]
-    manual = load(folder, day, quiet=form != "text")
+    inside = [path for path in paths if manual_above(path.parent) is not None]
+    folder = manual_for(inside)
+    names = [_within(folder, path) if path in inside else f"records/{path.name}" for path in paths]
+    elsewhere = {
+        File(name, "record"): _bytes(path)
+        for path, name in zip(paths, names, strict=True)
+        if path not in inside and path.suffix == ".yml"
+    }
+    manual = load(folder, day, form != "text", elsewhere)
     for path, name in zip(paths, names, strict=True):
         if name not in manual.files:
             raise WrongCall(f"{path} is no record of this manual: records lie in {folder / 'records'} and end in .yml")
@@ -64,9 +72,14 @@ def _resolved(name: str) -> Path:
             return by_number
     if not path.exists():
         raise WrongCall(f"there is no {name}, neither as a path nor as the number of a job")
-    if folder is not None and manual_above(path.parent) is None:
-        raise WrongCall(f"{path} lies outside of the manual; copy it into {folder / 'records'} first")
     return path
+
+
+def _bytes(path: Path) -> bytes:
+    try:
+        return path.read_bytes()
+    except OSError as error:
+        raise WrongCall(f"{path} cannot be opened: {error.strerror}") from error
 
 
 def _within(folder: Path, path: Path) -> str:
