@@ -24,14 +24,6 @@ def test_temperature_and_resistance_of_platinum_are_inverse(celsius: float, kind
     assert isclose(celsius, sensor.pt_temperature(sensor.pt_resistance(celsius, kind), kind), abs_tol=1e-6)
 
 
-@pytest.mark.parametrize("celsius", [-200, -160, -40, -0.001, 0, 0.001, 25, 100, 420, 850])
-def test_another_library_gives_the_same_resistance(celsius: float) -> None:
-    """`ptcal`, the equation of Callendar and Van Dusen."""
-    from ptcal.core import cvd_r  # takes longest of all to be imported
-
-    assert pytest.approx(cvd_r(celsius, 100, sensor.A, sensor.B, sensor.C)) == sensor.pt_resistance(celsius)
-
-
 @pytest.mark.parametrize("ohms", [18.6, 35.54, 84.27, 99.9, 100.1, 119.40, 150, 390])
 def test_another_search_gives_the_same_temperature(ohms: float) -> None:
     """`scipy.optimize.brentq` on the law."""
