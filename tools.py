@@ -10,6 +10,7 @@ import subprocess
 import sys
 import venv
 from collections.abc import Sequence
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 HERE = Path(__file__).resolve().parent
@@ -42,9 +43,7 @@ def run(*command: str | Path, **settings: str) -> None:
 
 def environment(extras: str) -> None:
     """The environment in .venv with the program and these extras, made anew only when pyproject.toml has changed."""
-    if not PYTHON.exists():
-        print("Making the environment in .venv …", flush=True)
-        venv.create(ENVIRONMENT, with_pip=True, clear=True)
+    empty_environment()
     wanted = hashlib.sha256((HERE / "pyproject.toml").read_bytes() + str(HERE).encode()).hexdigest()
     mark = ENVIRONMENT / f"installed-{extras or 'plain'}"
     if mark.is_file() and mark.read_text(encoding="utf-8") == wanted:
@@ -54,6 +53,13 @@ def environment(extras: str) -> None:
     # What is never used need not be compiled: of the tests' packages that is most, and it took a third of the time.
     run(PYTHON, "-m", "pip", "install", "--quiet", "--disable-pip-version-check", "--no-compile", "--editable", target)
     mark.write_text(wanted, encoding="utf-8")
+
+
+def empty_environment() -> None:
+    """An environment in .venv, where there is none."""
+    if not PYTHON.exists():
+        print("Making the environment in .venv …", flush=True)
+        venv.create(ENVIRONMENT, with_pip=True, clear=True)
 
 
 def browser() -> str:
@@ -115,8 +121,11 @@ def manual() -> None:
 
 def test() -> None:
     """Everything the tests need, then all tests, in the order in which a fault is found fastest."""
-    environment("test")
-    path, script_runner, server = browser(), node(), language_server()
+    empty_environment()
+    with ThreadPoolExecutor(1) as beside:  # Python's packages come while the system's and those of Node.js do
+        programs = beside.submit(lambda: (browser(), node(), language_server()))
+        environment("test")
+        path, script_runner, server = programs.result()
     run(PYTHON, "-m", "ruff", "format", "--check", ".")
     run(PYTHON, "-m", "ruff", "check", ".")
     types = subprocess.Popen([str(PYTHON), "-m", "mypy"], cwd=HERE)  # beside what follows: it keeps one core busy
