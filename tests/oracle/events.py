@@ -170,6 +170,9 @@ class Look:
                 return state._replace(found=False, proved=state.proved | self._shown(state, shown))
             case e.Filled(circuit) if circuit == own and self.circuit.is_gas:
                 return state._replace(proved=NOTHING)
+            case e.Filled(circuit, True) if circuit == own:
+                warmth = frozenset(key for key, limit in self.circuit.safe if limit.quantity == "temperature")
+                return state._replace(proved=state.proved & warmth)
             case e.FoundNotDead(circuit) if circuit == own:
                 return state._replace(found=True, proved=NOTHING)
             case e.ProvedSafe(circuit) if circuit == own:

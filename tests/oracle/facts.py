@@ -270,6 +270,8 @@ class Facts:
                 circuit in vehicle.circuits and vehicle.circuits[circuit].is_gas
             ):
                 let_out = frozenset({circuit})
+            case actions.Fill(circuit, amount) if amount is not None and amount.quantity == "pressure":
+                let_out = frozenset({circuit})
             case actions.Drain() | actions.Fill():
                 bare.add(action.circuit)
             case actions.OpenValve(what):

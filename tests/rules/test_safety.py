@@ -576,6 +576,36 @@ def test_a_reading_that_takes_safety_away_is_shown_beside_the_error(tmp_path) ->
     assert ["after step 4, left by `above`, `air` is no longer read as safe"] == [one.text for one in danger.see]
 
 
+PUMPED = "  - fill: air\n    with: air from a hand pump\n    amount: 1.0 bar\n"
+COOLED = "  - prove_safe: air\n    using: thermometer\n    limits: at most 45 °C\n"
+
+
+@pytest.mark.parametrize(
+    ("steps", "line", "unread"),
+    [
+        (READ + PUMPED + OPEN, 8, "gauge_pressure"),
+        (READ + PUMPED + READ + OPEN, None, ""),
+        (READ + PUMPED + PUMPED + READ + OPEN, None, ""),
+        (READ + "  - fill: air\n    amount: 2 L\n" + OPEN, None, ""),
+        (COOLED + READ + PUMPED + READ + OPEN, None, ""),
+    ],
+    ids=["opened", "let out and read again", "pumped up once more", "filled, not pumped up", "it stays cool"],
+)
+def test_what_is_pumped_up_is_under_pressure_until_it_is_read_again(tmp_path, steps, line, unread) -> None:
+    """A tightness test with air: nothing is opened for it, but nothing may be opened after it either."""
+    liquid = WITH_AIR.replace("    gas: yes\n", "")
+    if COOLED in steps:
+        liquid = liquid.replace(
+            "{gauge_pressure: at most 0.1 bar}", "{temperature: at most 45 °C, gauge_pressure: at most 0.1 bar}"
+        )
+        steps = steps.replace(READ, READ + "    limits: at most 0.1 bar\n")
+
+    dangers = [one for one in found(tmp_path, OFF_FIRST + steps, vehicle=liquid) if one.rule == "other-energy-not-safe"]
+
+    assert ([] if line is None else [line]) == [one.place.line for one in dangers]
+    assert all(f"({unread})" in one.message for one in dangers)
+
+
 def test_what_is_not_said_to_be_gas_is_read_before_it_is_drained(tmp_path) -> None:
     """A hot liquid under pressure scalds whoever opens its drain."""
     liquid = WITH_AIR.replace("    gas: yes\n", "")

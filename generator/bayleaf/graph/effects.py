@@ -99,9 +99,10 @@ class Emptied:
 
 @dataclass(frozen=True, slots=True)
 class Filled:
-    """A circuit is filled."""
+    """A circuit is filled; `is_pressed` where it is filled up to a pressure."""
 
     circuit: str
+    is_pressed: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -301,7 +302,7 @@ _WHATEVER_THE_EXIT: dict[type, Callable[[Any], tuple[Effect, ...]]] = {
     actions.Loosen: lambda action: tuple(map(Loosened, action.fasteners)),
     actions.Tighten: lambda action: tuple(map(Tightened, action.fasteners)),
     actions.Drain: lambda action: (Emptied(action.circuit),),
-    actions.Fill: lambda action: (Filled(action.circuit),),
+    actions.Fill: lambda action: (Filled(action.circuit, action.is_pressed),),
     actions.FitTemporary: lambda action: (TemporaryFitted(action.name, action.joins),),
     actions.RemoveTemporary: lambda action: (TemporaryRemoved(action.name),),
     actions.Wait: lambda action: (Waited(None if action.time is None else action.time.si),),

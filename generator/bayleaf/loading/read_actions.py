@@ -55,7 +55,7 @@ def _drain(data: Data, reader: Reader, at: Path) -> actions.Drain:
 
 
 def _fill(data: Data, reader: Reader, at: Path) -> actions.Fill:
-    amount = reader.value(data, "amount", at, ("volume", "mass"))
+    amount = reader.value(data, "amount", at, ("volume", "mass", "pressure"))
     return actions.Fill(reader.text(data, "fill") or "", amount, reader.text(data, "with"))
 
 

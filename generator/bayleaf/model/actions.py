@@ -132,12 +132,17 @@ class Drain:
 
 @dataclass(frozen=True, slots=True)
 class Fill:
-    """A circuit is filled."""
+    """A circuit is filled: with so much, or up to this pressure."""
 
     key: ClassVar[str] = "fill"
     circuit: str
     amount: Limit | None
     medium: str | None
+
+    @property
+    def is_pressed(self) -> bool:
+        """Whether it is filled up to a pressure."""
+        return self.amount is not None and self.amount.quantity == "pressure"
 
 
 @dataclass(frozen=True, slots=True)

@@ -161,13 +161,19 @@ def _fasteners(step: Step, action: actions.Loosen | actions.Tighten, rig: Rig) -
 
 
 def _fluid(step: Step, action: actions.Drain | actions.Fill, rig: Rig) -> Iterator[Demand]:
-    """Gas is let out before its gauge can be read as safe, and filled with all closed: only its source must be off."""
+    """Gas is let out before its gauge can be read as safe, and filled with all closed: only its source must be off.
+
+    So it is with what is pumped up to a pressure.
+    """
     for demand in _touch([action.circuit], rig, (*step.at, action.key), action.circuit):
-        yield demand._replace(level="isolated") if _is_gas(action.circuit, rig) else demand
+        yield demand._replace(level="isolated") if _is_shut(action, rig) else demand
 
 
-def _is_gas(name: str, rig: Rig) -> bool:
-    return rig.vehicle.circuits[name].is_gas and rig.known(name).category == "other"
+def _is_shut(action: actions.Drain | actions.Fill, rig: Rig) -> bool:
+    """Whether it goes in and out through a coupling, with all closed."""
+    is_pressed = isinstance(action, actions.Fill) and action.is_pressed
+    is_gas = rig.vehicle.circuits[action.circuit].is_gas
+    return (is_pressed or is_gas) and rig.known(action.circuit).category == "other"
 
 
 def _valve(step: Step, action: actions.OpenValve, rig: Rig) -> Iterator[Demand]:

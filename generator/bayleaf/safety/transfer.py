@@ -117,9 +117,16 @@ def _proved_dead(state: State, effect: events.ProvedDead, scene: Scene) -> State
 
 
 def _filled(state: State, effect: events.Filled, scene: Scene) -> State:
-    """Gas that is filled in is under pressure again, although its source stays off."""
+    """Gas that is filled in is under pressure again, and so is what is pumped up, although its source stays off.
+
+    Of what was read before, only a temperature counts on where something is pumped up.
+    """
     known = scene.known
-    return _unproved(state) if effect.circuit == known.id and known.circuit.is_gas else state
+    if effect.circuit != known.id:
+        return state
+    if known.circuit.is_gas:
+        return _unproved(state)
+    return state._replace(proved=state.proved & ~_read(known, "temperature", False)) if effect.is_pressed else state
 
 
 def _found_not_dead(state: State, effect: events.FoundNotDead, scene: Scene) -> State:
@@ -142,12 +149,13 @@ def _proof_lost(state: State, effect: events.ProofLost, scene: Scene) -> State:
         return state
     if effect.limit is None or scene.known.category != "other":
         return _unproved(state)
-    gone = union(
-        scene.known.pairs.get(name, 0)
-        for name, limit in scene.known.circuit.safe
-        if limit.quantity == effect.limit.quantity
-    )
-    return state._replace(proved=state.proved & ~gone)
+    return state._replace(proved=state.proved & ~_read(scene.known, effect.limit.quantity))
+
+
+def _read(known: Known, quantity: str, is_it: bool = True) -> int:
+    """The bits of the readings of a circuit that are of a quantity, or of any other one."""
+    safe = known.circuit.safe
+    return union(known.pairs.get(name, 0) for name, limit in safe if (limit.quantity == quantity) is is_it)
 
 
 def is_as_strict(limit: Limit, floor: Limit) -> bool:

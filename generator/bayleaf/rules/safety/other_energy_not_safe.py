@@ -7,7 +7,8 @@ off, it has had its time, and its gauge has been read as safe, on every path tha
 
 Gas is let out by its own vent or drawn off by a station, and only then can its gauge be read as safe. So `drain` of a circuit of
 which the profile says `gas: yes` asks only that its source is off; whatever opens it afterwards asks for the reading. The same
-holds for `fill`, and the reading counts no more behind it. A reading that is not within its limits takes an earlier one away: a gauge
+holds for `fill`, and the reading counts no more behind it. It holds too where a liquid's circuit is pumped up, for a test of
+tightness: write the pressure as `amount` of the `fill`. A reading that is not within its limits takes an earlier one away: a gauge
 that creeps up after it has stood at 0 tells that the pressure comes back.
 
 ## Fails
