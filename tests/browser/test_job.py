@@ -257,6 +257,44 @@ def test_odometer_and_parts_fitted_are_in_the_record(context: Any, folder: str) 
     assert text == exported(tab)
 
 
+def test_the_number_of_the_vehicle_is_asked_for_where_records_may_hold_it(context: Any, folder: str) -> None:
+    """The demo's workshop allows it. Small letters and blanks do; I, O and Q are in no such number; the file brings it back."""
+    tab = opened(context, folder + SHORT)
+    begin(tab, "2026-0704")
+    finish(tab, {}, until="off")
+    number = tab.get_by_label("Vehicle identification number")
+    number.fill("AX7LM12627PO04187")
+    assert number.get_attribute("aria-invalid") is not None
+    assert loaded(exported(tab)).vin is None
+    number.fill("ax7 lm1262 7p004187")
+    text = exported(tab)
+
+    assert "AX7LM12627P004187" == loaded(text).vin
+
+    tab.get_by_role("button", name="Other jobs").click()
+    tab.locator("input[type=file]").set_input_files({"name": "a.yml", "mimeType": "text/yaml", "buffer": text.encode()})
+    tab.get_by_role("button", name="Put the file in its place").click()
+    assert "AX7LM12627P004187" == tab.get_by_label("Vehicle identification number").input_value()
+    assert text == exported(tab)
+
+
+def test_where_records_may_not_hold_it_no_number_is_asked_for(context: Any, folder: str) -> None:
+    """What a file brings along stays in it all the same: the checker refuses it there, the page loses nothing."""
+    tab = opened(context, folder + SHORT)
+    tab.evaluate("bayleafJob.desk.data.vin = false")
+    begin(tab, "2026-0705")
+    finish(tab, {}, until="off")
+    assert 0 == tab.get_by_label("Vehicle identification number").count()
+
+    text = exported(tab).replace("\nstarted:", "\nvin: AX7LM12627P004187\nstarted:")
+    tab.get_by_role("button", name="Other jobs").click()
+    tab.locator("input[type=file]").set_input_files({"name": "a.yml", "mimeType": "text/yaml", "buffer": text.encode()})
+    tab.get_by_role("button", name="Put the file in its place").click()
+
+    assert 0 == tab.get_by_label("Vehicle identification number").count()
+    assert "AX7LM12627P004187" == loaded(exported(tab)).vin
+
+
 def test_an_overload_asks_for_the_leads(context: Any, folder: str) -> None:
     """Once somebody has looked, it is within a limit that is open upwards; a circuit is not dead by it."""
     tab = opened(context, folder + PAGE)
