@@ -233,3 +233,4 @@ def test_behind_each_test_stands_what_it_has_left() -> None:
     for test, left in zip(readings[::2], readings[1::2], strict=True):
         assert (test["between"], "V", {"low": None, "high": "5"}) == (left["between"], left["unit"], left["limit"])
         assert left["sizeOnly"]
+        assert ["100", "1000"] == [one["top"] for one in left["ranges"]], "a direct voltage on the tester itself"
