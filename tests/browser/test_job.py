@@ -323,9 +323,11 @@ VERDICTS = [
     ("0.9", "1000000", "Too low", "bad"), ("6 MΩ", "1000000", "Within limits", "good"), ("−3", "1000000", "Too low", "bad"),
     ("900 kΩ", "1000000", "Too low", "bad"), ("1,2", "1180000", "Too close", "close"),
 ]  # fmt: skip
-_TYPED = """([typed, limit]) => {
-  const step = bayleafJob.desk.data.steps.find((one) => one.path === "bus");
-  step.readings[0].limit.low = limit;
+#: The same at a proof: at most 5 V, of which a tester that may be wrong by 0.4 V is sure up to 4.5 V; the sign does not count.
+PROOFS = [("0.3", "Dead", "good"), ("-0.3", "Dead", "good"), ("4.8", "Too close", "close"), ("-30", "Not dead", "bad")]
+_TYPED = """([path, typed, limit]) => {
+  const step = bayleafJob.desk.data.steps.find((one) => one.path === path);
+  if (limit) step.readings[0].limit.low = limit;
   const section = document.getElementById(step.anchor);
   const input = section.querySelector(".job-reading input");
   input.value = typed;
@@ -346,7 +348,19 @@ def test_the_verdict_is_there_with_the_key(context: Any, site: Path) -> None:
     tab = opened(context, f"{site.as_uri()}/{PAGE}")
     begin(tab, "2026-0702")
     for typed, limit, said, zone in VERDICTS:
-        text, border, mark = tab.evaluate(_TYPED, [typed, limit])
+        text, border, mark = tab.evaluate(_TYPED, ["bus", typed, limit])
+
+        assert said in text, typed
+        assert f"job-verdict-{zone}" in border, typed
+        assert f"bl-map-zone-{zone}" in (mark or ""), typed
+
+
+def test_a_proof_has_its_mark_on_the_gauge_too(context: Any, site: Path) -> None:
+    """Where it is good, too close or too high, as at a measurement."""
+    tab = opened(context, f"{site.as_uri()}/{SHORT}")
+    begin(tab, "2026-0702")
+    for typed, said, zone in PROOFS:
+        text, border, mark = tab.evaluate(_TYPED, ["prove", typed, None])
 
         assert said in text, typed
         assert f"job-verdict-{zone}" in border, typed
