@@ -165,15 +165,25 @@ def test_a_proof_without_limits_of_its_own_is_held_against_those_of_policy_and_p
     assert "" == drawn(actions.ProveSafe("right-plate", "multimeter", None), "granbrook-t8")
 
 
-def test_on_paper_there_is_a_line_for_each_reading() -> None:
+@pytest.mark.parametrize(
+    ("page", "step", "expected"),
+    [
+        ("larkway-m12/isolate-traction", "prove", ["Reading 1", "Reading 2", "Reading 3"]),
+        (
+            "larkway-m12/find-insulation-fault", "bus",
+            ["Reading 1", "Left after the test", "Reading 2", "Left after the test"],
+        ),
+        ("granbrook-t8/renew-plate-seals", "no-pressure", ["Reading"]),
+        ("granbrook-t8/renew-plate-seals", "seats", ["Answer"]),
+        ("granbrook-t8/renew-plate-seals", "drain-open", []),
+    ],
+)  # fmt: skip
+def test_on_paper_there_is_a_line_for_each_reading(page: str, step: str, expected: list[str]) -> None:
     """A proof at the three pairs of the profile has three; what a test has left is written down too."""
-    proof, tested = (
-        section("larkway-m12/isolate-traction.html", "prove"),
-        section("larkway-m12/find-insulation-fault.html", "bus"),
-    )
+    paper = section(f"{page}.html", step).partition('class="job-paper"')[2]
 
-    assert 3 == proof.count("<span>Reading <")
-    assert (2, 2) == (tested.count("<span>Reading <"), tested.count("<span>Left after the test <"))
+    assert expected == [one for one in re.findall(r"<span>([^<]+) <span", paper) if one != "At"]
+    assert (not expected) == ("<b></b> Done" in paper)
 
 
 def test_a_tightening_step_says_how_hard_it_clamps(tmp_path) -> None:

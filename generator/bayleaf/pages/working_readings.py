@@ -6,6 +6,7 @@ Sizes are exact texts "n/d" in the coherent unit of the quantity.
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import accumulate
 from typing import Any
 
 from ..graph.exits import DECIDES
@@ -38,8 +39,13 @@ def written_down(step: Step, procedure: Procedure, naming: Naming) -> tuple[str,
         return ("Answer",)
     if type(step.action) not in DECIDES or isinstance(step.action, actions.Perform):
         return ()
-    readings = readings_of(step, procedure, naming)
-    return tuple("Left after the test" if one.get("residual") else "Reading" for one in readings) or ("Reading",)
+    left = [bool(one.get("residual")) for one in readings_of(step, procedure, naming)] or [False]
+    places = [0, *accumulate(not one for one in left)]
+    several = places[-1] > 1  # numbered as the pairs of contacts on the drawing
+    return tuple(
+        "Left after the test" if one else f"Reading {place + 1}" if several else "Reading"
+        for one, place in zip(left, places, strict=False)
+    )
 
 
 @dataclass(frozen=True, slots=True)
