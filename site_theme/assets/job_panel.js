@@ -140,7 +140,7 @@ globalThis.bayleafJobPanel = (() => {
     const number = make("input", "figure", { autocomplete: "off", autocapitalize: "characters", spellcheck: "false" });
     return [
       kept(desk, "odometer", "Odometer, in km", make("input", "figure", { autocomplete: "off" }), odometer),
-      ...(desk.data.vin ? [kept(desk, "vin", "Vehicle identification number, 17 letters and digits", number, vin)] : []),
+      ...(desk.data.vin ? [kept(desk, "vin", "Vehicle identification number: 17 letters and digits, no I, O or Q", number, vin)] : []),
       ...bayleafJobFitted.build(desk),
       kept(desk, "minutes", "Minutes worked, all people together", make("input", "figure", figures), counted),
       kept(desk, "remarks", "Remarks for the next one", make("textarea", "area", { rows: 2 }), (typed) => typed),
