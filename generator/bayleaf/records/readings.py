@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..limits.as_measured import as_voltage
+from ..limits.as_measured import as_voltage, reading
 from ..limits.computed_reading import computed_sharpness
 from ..limits.instrument import ranges_for
 from ..limits.reading import Judged, is_size_alone, judge_reading
@@ -172,7 +172,7 @@ def _judged(entry: Entry, step: JobStep | None, limit: Limit, around: Surroundin
     text = str(entry.reading)
     if _is_proof(entry, step) or is_residual or isinstance(action, actions.Discharge) and is_size_alone(limit):
         text = text.removeprefix("-")
-    ranges = _ranges(entry, None if is_residual else action, around)
+    ranges = _ranges(entry, reading("voltage", "dc") if is_residual else action, around)
     found = judge_reading(text, limit, ranges, around.workshop.policy.guard_band)
     return Judged(entry.reading, Judgement(Verdict.NO_READING)) if isinstance(found, Problem) else found
 
