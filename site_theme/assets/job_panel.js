@@ -129,10 +129,18 @@ globalThis.bayleafJobPanel = (() => {
     return found ? `${Number(found[1])} ${found[2] ?? "km"}` : undefined;
   }
 
+  /* As ISO 3779 has it: no I, O or Q, which are read as 1 and 0. Blanks between its parts do not count. */
+  function vin(typed) {
+    const found = typed.replace(/\s/g, "").toUpperCase();
+    return /^[A-HJ-NPR-Z0-9]{17}$/.test(found) ? found : undefined;
+  }
+
   function closing(desk) {
     const figures = { inputmode: "numeric", autocomplete: "off" };
+    const number = make("input", "figure", { autocomplete: "off", autocapitalize: "characters", spellcheck: "false" });
     return [
       kept(desk, "odometer", "Odometer, in km", make("input", "figure", { autocomplete: "off" }), odometer),
+      ...(desk.data.vin ? [kept(desk, "vin", "Vehicle identification number: 17 letters and digits, no I, O or Q", number, vin)] : []),
       ...bayleafJobFitted.build(desk),
       kept(desk, "minutes", "Minutes worked, all people together", make("input", "figure", figures), counted),
       kept(desk, "remarks", "Remarks for the next one", make("textarea", "area", { rows: 2 }), (typed) => typed),

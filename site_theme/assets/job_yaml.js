@@ -8,7 +8,7 @@ globalThis.bayleafJobFile = (() => {
 
   const ENTRY = ["step", "at", "done", "reading", "between", "limits", "instrument", "verdict", "torque", "answer", "exit", "reason", "paused"];
   const FITTED = ["part", "number", "count"];
-  const HEAD = ["format", "job", "procedure", "revision", "digest", "started", "odometer", "variant"];
+  const HEAD = ["format", "job", "procedure", "revision", "digest", "started", "odometer", "vin", "variant"];
   const TAIL = ["minutes", "conclusion", "remarks"];
   const SAFE = /^[\p{L}\p{N}](?:[\p{L}\p{N} ./@Ω°%²·_\-]*[\p{L}\p{N}Ω°%²])?$/u;
 

@@ -219,6 +219,10 @@ def test_what_a_test_has_charged_is_read_before_the_work_goes_on(context: Any, f
     assert "left after the test" in left.locator("label").text_content()
     assert "Still charged by the test: touch nothing" in left.locator(".job-verdict").text_content()
 
+    left.locator("input").fill("4.8")  # 1 % + 3 digits of 0.1 V of the tester may hide more than 5 V
+    assert "Too close" in left.locator(".job-verdict").text_content()
+    assert "Still charged by the test: touch nothing" in left.locator(".job-verdict").text_content()
+
     left.locator("input").fill("-1.5")
     left.get_by_role("button", name="Enter").click()
     assert "bus" == (place(tab) or {})["path"]
@@ -257,6 +261,44 @@ def test_odometer_and_parts_fitted_are_in_the_record(context: Any, folder: str) 
     assert text == exported(tab)
 
 
+def test_the_number_of_the_vehicle_is_asked_for_where_records_may_hold_it(context: Any, folder: str) -> None:
+    """The demo's workshop allows it. Small letters and blanks do; I, O and Q are in no such number; the file brings it back."""
+    tab = opened(context, folder + SHORT)
+    begin(tab, "2026-0704")
+    finish(tab, {}, until="off")
+    number = tab.get_by_label("Vehicle identification number")
+    number.fill("AX7LM12627PO04187")
+    assert number.get_attribute("aria-invalid") is not None
+    assert loaded(exported(tab)).vin is None
+    number.fill("ax7 lm1262 7p004187")
+    text = exported(tab)
+
+    assert "AX7LM12627P004187" == loaded(text).vin
+
+    tab.get_by_role("button", name="Other jobs").click()
+    tab.locator("input[type=file]").set_input_files({"name": "a.yml", "mimeType": "text/yaml", "buffer": text.encode()})
+    tab.get_by_role("button", name="Put the file in its place").click()
+    assert "AX7LM12627P004187" == tab.get_by_label("Vehicle identification number").input_value()
+    assert text == exported(tab)
+
+
+def test_where_records_may_not_hold_it_no_number_is_asked_for(context: Any, folder: str) -> None:
+    """What a file brings along stays in it all the same: the checker refuses it there, the page loses nothing."""
+    tab = opened(context, folder + SHORT)
+    tab.evaluate("bayleafJob.desk.data.vin = false")
+    begin(tab, "2026-0705")
+    finish(tab, {}, until="off")
+    assert 0 == tab.get_by_label("Vehicle identification number").count()
+
+    text = exported(tab).replace("\nstarted:", "\nvin: AX7LM12627P004187\nstarted:")
+    tab.get_by_role("button", name="Other jobs").click()
+    tab.locator("input[type=file]").set_input_files({"name": "a.yml", "mimeType": "text/yaml", "buffer": text.encode()})
+    tab.get_by_role("button", name="Put the file in its place").click()
+
+    assert 0 == tab.get_by_label("Vehicle identification number").count()
+    assert "AX7LM12627P004187" == loaded(exported(tab)).vin
+
+
 def test_an_overload_asks_for_the_leads(context: Any, folder: str) -> None:
     """Once somebody has looked, it is within a limit that is open upwards; a circuit is not dead by it."""
     tab = opened(context, folder + PAGE)
@@ -285,9 +327,11 @@ VERDICTS = [
     ("0.9", "1000000", "Too low", "bad"), ("6 MΩ", "1000000", "Within limits", "good"), ("−3", "1000000", "Too low", "bad"),
     ("900 kΩ", "1000000", "Too low", "bad"), ("1,2", "1180000", "Too close", "close"),
 ]  # fmt: skip
-_TYPED = """([typed, limit]) => {
-  const step = bayleafJob.desk.data.steps.find((one) => one.path === "bus");
-  step.readings[0].limit.low = limit;
+#: The same at a proof: at most 5 V, of which a tester that may be wrong by 0.4 V is sure up to 4.5 V; the sign does not count.
+PROOFS = [("0.3", "Dead", "good"), ("-0.3", "Dead", "good"), ("4.8", "Too close", "close"), ("-30", "Not dead", "bad")]
+_TYPED = """([path, typed, limit]) => {
+  const step = bayleafJob.desk.data.steps.find((one) => one.path === path);
+  if (limit) step.readings[0].limit.low = limit;
   const section = document.getElementById(step.anchor);
   const input = section.querySelector(".job-reading input");
   input.value = typed;
@@ -308,7 +352,19 @@ def test_the_verdict_is_there_with_the_key(context: Any, site: Path) -> None:
     tab = opened(context, f"{site.as_uri()}/{PAGE}")
     begin(tab, "2026-0702")
     for typed, limit, said, zone in VERDICTS:
-        text, border, mark = tab.evaluate(_TYPED, [typed, limit])
+        text, border, mark = tab.evaluate(_TYPED, ["bus", typed, limit])
+
+        assert said in text, typed
+        assert f"job-verdict-{zone}" in border, typed
+        assert f"bl-map-zone-{zone}" in (mark or ""), typed
+
+
+def test_a_proof_has_its_mark_on_the_gauge_too(context: Any, site: Path) -> None:
+    """Where it is good, too close or too high, as at a measurement."""
+    tab = opened(context, f"{site.as_uri()}/{SHORT}")
+    begin(tab, "2026-0702")
+    for typed, said, zone in PROOFS:
+        text, border, mark = tab.evaluate(_TYPED, ["prove", typed, None])
 
         assert said in text, typed
         assert f"job-verdict-{zone}" in border, typed

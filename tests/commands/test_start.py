@@ -34,6 +34,14 @@ def test_a_new_manual_has_no_fault(tmp_path: Path, name: str) -> None:
     assert load_manual(tmp_path / name, date(2031, 5, 4)).findings == ()
 
 
+def test_a_new_workshop_keeps_the_numbers_of_its_customers_vehicles_out_of_its_records(tmp_path: Path) -> None:
+    """The demo's depot works on its own vehicles and allows them; that is not what others begin from."""
+    run(["start", str(tmp_path / "manual"), *DAY])
+
+    assert b"allow_vin" not in (tmp_path / "manual" / "procedures" / "workshop.yml").read_bytes()
+    assert not load_manual(tmp_path / "manual", date(2031, 5, 4)).workshop.policy.allow_vin
+
+
 def test_it_tells_the_next_commands(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """The folder is quoted where a shell would part its name."""
     folder = tmp_path / "my manual"

@@ -150,6 +150,17 @@ def test_what_to_do_when_it_is_not_dead_is_the_end_of_that_exit(demo: Manual, br
     assert f"Stop. {end.finding} {' '.join(end.say.split())}" in text
 
 
+def test_each_way_on_from_a_proof_that_failed_is_told(demo: Manual, briefings: dict[str, str]) -> None:
+    """A sensor that says nothing leads elsewhere than one that says pressure; where all exits lead alike, they have no names."""
+    text = said(block(briefings["granbrook-t8/renew-plate-seals"], "proof"))
+    steps = {one.id: one.number for one in demo.procedures["granbrook-t8/renew-plate-seals"].steps}
+    read, silent, pressed, warm = (steps[name] for name in ("no-pressure", "dead-free", "cocks-free", "plate-cool"))
+
+    assert f"If not safe Below or not decided: Go to step {silent}. (step {read} )" in text
+    assert f"If not safe Above: Go to step {pressed}. (step {read} )" in text
+    assert f"If not safe Go to step {pressed}. (step {warm} )" in text
+
+
 @pytest.mark.parametrize(
     ("steps", "expected"),
     [

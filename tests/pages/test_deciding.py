@@ -1,11 +1,17 @@
 """What the page of a measurement shows of its limit: the gauge, the computation, the error."""
 
 import re
+from dataclasses import replace
 from itertools import product
 
 import pytest
+from bayleaf.model import actions
 from bayleaf.pages.all import all_pages
+from bayleaf.pages.deciding import gauge
 from bayleaf.pages.drawings.limit_gauge import GaugeEnd, limit_gauge
+from bayleaf.pages.naming import Naming
+from bayleaf.pages.working_readings import readings_of
+from demo_kit import demo, demo_bodies
 from drawing_kit import faults_of, texts
 from kit import MKDOCS, PLACES, WORKSHOP, check, completed
 from kit import PROCEDURE as BASE
@@ -92,6 +98,92 @@ def test_the_computation_and_its_source_stand_beside_the_rule(tmp_path) -> None:
 
     assert "supply range: 12 V, code C: 9 V to 16 V (ISO 16750-2:2012, table 1, from memory)" == rows(html)["By rule"]
     assert 'href="../limit-rules.html#supply-range"' in html
+
+
+def section(url: str, step: str) -> str:
+    """A step on a page of the demo."""
+    return demo_bodies()[url].html.partition(f'id="step-{step}"')[2].partition("</section>")[0]
+
+
+@pytest.mark.parametrize(
+    ("url", "step", "drawn", "error"),
+    [
+        # 2 % + 3 digits of 0.1 V at 5 V are 0.4 V; 1.155 of it is kept, rounded inward to the last place.
+        ("larkway-m12/isolate-traction.html", "prove", "at most 5 V, surely good up to 4.5 V", "±400 mV at 5 V"),
+        (
+            "granbrook-t8/auxiliary-link-keeps-charge.html", "let-out", "at most 5 V, surely good up to 4.5 V", "±400 mV at 5 V",
+        ),
+        # 0.5 % + 2 digits of 0.1 mV, rounded up. The verdict on what is safe takes the reading as it stands, so no band is drawn.
+        (
+            "granbrook-t8/renew-plate-seals.html", "no-pressure", "at least 0.45 V; at most 0.54 V",
+            "±2.5 mV at 0.45 V, ±2.9 mV at 0.54 V; not counted in the verdict",
+        ),
+    ],
+)  # fmt: skip
+def test_a_proof_shows_its_limit_and_what_its_instrument_may_be_wrong_by(
+    url: str, step: str, drawn: str, error: str
+) -> None:
+    """As a measurement does; the figures by hand from the accuracies in the workshop file."""
+    html = section(url, step).replace("\u00a0", " ")
+
+    assert f'aria-label="Gauge of the limit: {drawn}"' in html
+    assert error == rows(html)["Error"]
+
+
+def test_the_band_of_a_gauge_is_that_of_the_verdict() -> None:
+    """Wherever a gauge is drawn: it has a zone that is too close to call just where page and record reckon with an error."""
+    manual, seen = demo(), set()
+    for procedure in manual.procedures.values():
+        naming = Naming(manual.vehicles[procedure.folder], manual.workshop)
+        for step in procedure.steps:
+            drawn = str(gauge(step, procedure, naming))
+            judged = [one for one in readings_of(step, procedure, naming) if "limit" in one and not one.get("residual")]
+            if drawn:
+                counts = bool(judged[0]["ranges"]) or "band" in judged[0]
+                assert counts == ("surely good" in drawn), (procedure.id, step.number)
+                seen.add((step.action.key, counts))
+            else:
+                assert not judged or len(judged) > 1, (procedure.id, step.number)
+
+    proofs = {("prove_dead", True), ("discharge", True), ("prove_safe", False)}
+    assert proofs | {("measure", True), ("read", False), ("compute", True)} <= seen
+
+
+def test_a_proof_without_limits_of_its_own_is_held_against_those_of_policy_and_profile() -> None:
+    """What the workshop calls dead; what the profile calls safe, where that is one figure."""
+    manual = demo()
+    procedure = manual.procedures["larkway-m12/isolate-traction"]
+    step = next(one for one in procedure.steps if one.id == "prove")
+
+    def drawn(action: actions.Action, vehicle: str) -> str:
+        naming = Naming(manual.vehicles[vehicle], manual.workshop)
+        return str(gauge(replace(step, action=action), procedure, naming)).replace("\u00a0", " ")
+
+    dead = actions.ProveDead("traction", (), "voltage-tester", None, None, None, None, None)
+    assert "at most 5 V, surely good up to 4.5 V" in drawn(dead, "larkway-m12")
+    assert "at most 0.1 bar" in drawn(actions.ProveSafe("refrigerant", "station-gauge", None), "larkway-m12")
+    assert "" == drawn(actions.ProveSafe("right-plate", "multimeter", None), "granbrook-t8")
+
+
+@pytest.mark.parametrize(
+    ("page", "step", "expected"),
+    [
+        ("larkway-m12/isolate-traction", "prove", ["Reading 1", "Reading 2", "Reading 3"]),
+        (
+            "larkway-m12/find-insulation-fault", "bus",
+            ["Reading 1", "Left after the test", "Reading 2", "Left after the test"],
+        ),
+        ("granbrook-t8/renew-plate-seals", "no-pressure", ["Reading"]),
+        ("granbrook-t8/renew-plate-seals", "seats", ["Answer"]),
+        ("granbrook-t8/renew-plate-seals", "drain-open", []),
+    ],
+)  # fmt: skip
+def test_on_paper_there_is_a_line_for_each_reading(page: str, step: str, expected: list[str]) -> None:
+    """A proof at the three pairs of the profile has three; what a test has left is written down too."""
+    paper = section(f"{page}.html", step).partition('class="job-paper"')[2]
+
+    assert expected == [one for one in re.findall(r"<span>([^<]+) <span", paper) if one != "At"]
+    assert (not expected) == ("<b></b> Done" in paper)
 
 
 def test_a_tightening_step_says_how_hard_it_clamps(tmp_path) -> None:

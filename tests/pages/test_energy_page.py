@@ -49,7 +49,7 @@ def test_a_missing_fact_is_said_and_counts_as_unsafe(changes: dict, of: str, exp
         ({"broken": True}, "what stays live is not known"),
         ({"leaves_live": (LivePlace("stud", None),)}, "stays live: stud, voltage not known"),
         ({"leaves_live": (LivePlace("stud", volts("205 V")),)}, "stays live: stud, 205 V"),
-        ({"leaves_live": (LivePlace("tank", None),), "breaks": "flow"}, "still holds energy: tank"),
+        ({"leaves_live": (LivePlace("tank", None),), "breaks": "flow"}, "stays under pressure: tank"),
         ({"secure_with": None}, "cannot be secured"),
         ({"breaks": "coil supply only"}, "counts for nothing if a contactor may be stuck"),
     ],

@@ -18,3 +18,15 @@ def test_a_clamp_on_a_hose_is_put_on_to_stop_the_flow(closing: bool, said: str) 
     naming = Naming(manual.vehicles["granbrook-t8"], manual.workshop)
 
     assert naming.operate(("inlet-pinch",), closing).startswith(said)
+
+
+def test_only_the_first_of_several_names_may_begin_a_sentence() -> None:
+    """A plug keeps its number, and an abbreviation its letters."""
+    manual = demo()
+    naming = Naming(manual.vehicles["granbrook-t8"], manual.workshop)
+
+    assert "Left air spring and right air spring" == naming.words(("air-spring-left", "air-spring-right"))
+    assert naming.words(("left-pack", "X34")).startswith("Left battery pack and X34 Plug of")
+    assert "Chocks at the rear wheels, 24 V supply behind the main switch and DC link of the auxiliary inverter" == (
+        naming.words(("wheel-chocks", "supply-24", "auxiliary-link"))
+    )

@@ -15,11 +15,13 @@ from bayleaf.pages.step_view import Performed
 from bayleaf.pages.working_data import data_of, scripts
 from bayleaf.quantities import unit
 from demo_kit import demo
-from kit import ISOLATION, PROCEDURE, check
+from kit import ISOLATION, PLACES, PROCEDURE, WORKSHOP, check
 
 ROOT = Path(__file__).resolve().parents[2]
 DEMO = demo()
 PERFORMED = Performed(DEMO)
+#: Policies of a workshop, and whether its pages ask for the number of the vehicle.
+ALLOWED = {"": False, "policy: {allow_vin: no}\n": False, "policy: {allow_vin: yes}\n": True}
 
 #: A job that performs the isolation, with a tightening, a question, a wait and a loop.
 JOB = (
@@ -187,6 +189,13 @@ def test_the_ranges_give_the_error_that_the_page_shows() -> None:
     assert sharp.low.error == error
 
 
+def test_the_page_asks_for_the_vehicles_number_only_where_the_policy_allows_it(tmp_path: Path) -> None:
+    """A workshop that says nothing of it has not allowed it."""
+    said = {policy: check(tmp_path, {PLACES["workshop"]: WORKSHOP + policy}) for policy in ALLOWED}
+
+    assert ALLOWED == {policy: data(manual, "test-van/isolate")["vin"] for policy, manual in said.items()}
+
+
 def test_no_text_can_end_the_script(tmp_path: Path) -> None:
     """A title that holds an end tag stays text."""
     text = JOB.replace("Test job", '"Test </script><b>job"')
@@ -224,3 +233,4 @@ def test_behind_each_test_stands_what_it_has_left() -> None:
     for test, left in zip(readings[::2], readings[1::2], strict=True):
         assert (test["between"], "V", {"low": None, "high": "5"}) == (left["between"], left["unit"], left["limit"])
         assert left["sizeOnly"]
+        assert ["100", "1000"] == [one["top"] for one in left["ranges"]], "a direct voltage on the tester itself"

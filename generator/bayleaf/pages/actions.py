@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 from ..model import actions
 from ..model.procedure import Step
-from .naming import Naming, the
+from .naming import Naming, lower, the
 from .show import both, plain
 
 _MODES = {
@@ -67,14 +67,19 @@ def _operations(action: actions.Action, naming: Naming) -> str | None:
         case actions.Drain(circuit, _, into):
             return f"Drain {the(naming.plain(circuit))}" + (f" into {into}" if into else "")
         case actions.Fill(circuit, amount, medium):
-            return f"Fill {the(naming.plain(circuit))}" + (
-                f" with {both(amount)}" if amount else f" with {medium}" if medium else ""
-            )
+            return _filled(naming.plain(circuit), both(amount), medium)
         case actions.OpenValve(what):
             return f"Open {the(naming.words(what))}"
         case actions.CloseValve(what):
             return f"Close {the(naming.words(what))}"
     return None
+
+
+def _filled(circuit: str, amount: str, medium: str | None) -> str:
+    """A circuit is often called by its medium, and filled with another: nitrogen where refrigerant was."""
+    if amount:
+        return f"Fill in {amount}: {circuit}"
+    return f"Fill with {lower(medium)}: {circuit}" if medium else f"Fill {the(circuit)}"
 
 
 def _readings(action: actions.Action, naming: Naming) -> str | None:

@@ -104,7 +104,7 @@ def _blocks(briefing: Briefing) -> Iterator[Block]:
     )
     if facts.is_class_b:
         live = (*live, said.LIVE_TO_CHASSIS)
-    yield Block("Stays live although all is isolated", "stays-live", live, strong=True)
+    yield Block("Stays live or under pressure although all is isolated", "stays-live", live, strong=True)
     yield Block(
         "Energies and what takes them off", "energies", rows=tuple(energies(facts, briefing.naming, briefing.links))
     )

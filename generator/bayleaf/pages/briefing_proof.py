@@ -6,6 +6,8 @@ from math import inf
 from markupsafe import Markup
 
 from ..calculations.discharge import stored_energy
+from ..graph.build import ways_out
+from ..graph.exits import GOES_ON
 from ..graph.graph import End
 from ..manual import Manual
 from ..model import actions
@@ -168,7 +170,7 @@ def _farads(value: float) -> str:
 
 def proofs(facts: Facts, naming: Naming, links: Links, manual: Manual) -> Iterator[tuple[Cell, Cell]]:
     """For each circuit where it is read, to what limit, with what; and what is done when it is not dead."""
-    stops: dict[tuple[str, Cell], list[Unfolded]] = {}
+    stops: dict[tuple[str, str, Cell], list[Unfolded]] = {}
     for circuit in facts.circuits:
         steps = proofs_of(circuit, facts.steps)
         if steps:
@@ -180,12 +182,15 @@ def proofs(facts: Facts, naming: Naming, links: Links, manual: Manual) -> Iterat
             yield circuit.name, joined(list(parts), "<br>")
             label = "If not dead" if circuit.energy == "electrical" else "If not safe"
             for one in steps:
-                stops.setdefault((label, _when_not(one)), []).append(one)
+                for exits, stop in _when_not(one):
+                    stops.setdefault((label, exits, stop), []).append(one)
     for one in facts.steps:
         if isinstance(one.action, actions.Discharge):
-            stops.setdefault(("If more is left", _when_not(one)), []).append(one)
-    for (label, stop), steps_there in stops.items():
-        yield label, Markup("<strong>{}</strong> (step {})").format(stop, links(tuple(steps_there)))
+            for exits, stop in _when_not(one):
+                stops.setdefault(("If more is left", exits, stop), []).append(one)
+    for (label, exits, stop), steps_there in stops.items():
+        text = Markup("{}<strong>{}</strong> (step {})")
+        yield label, text.format(f"{exits}: " if exits else "", stop, links(tuple(steps_there)))
     unread = [
         one.name
         for one in facts.circuits
@@ -220,9 +225,18 @@ def _with(one: Unfolded, naming: Naming, manual: Manual) -> str:
     return ", ".join(filter(None, parts))
 
 
-def _when_not(one: Unfolded) -> Cell:
-    """Where the exit of a failed proof leads, in its words."""
-    exit = "not_dead" if isinstance(one.action, actions.ProveDead) else "above"
+def _when_not(one: Unfolded) -> Iterator[tuple[str, Cell]]:
+    """What is done behind each exit of a proof that failed; the exits are named where not all of them lead alike."""
+    ways: dict[Cell, list[str]] = {}
+    for exit, _, _ in ways_out(one.step):
+        if exit not in GOES_ON and exit != "exhausted":
+            ways.setdefault(_way_on(one, exit), []).append(exit.replace("_", " "))
+    for way, exits in ways.items():
+        yield (" or ".join(exits).capitalize() if len(ways) > 1 else ""), way
+
+
+def _way_on(one: Unfolded, exit: str) -> Cell:
+    """Where an exit leads, in its words."""
     end = one.conclusion(exit)
     if end is not None:
         stop = "Stop. " if end.stops else ""

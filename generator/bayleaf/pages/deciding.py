@@ -1,4 +1,4 @@
-"""What the page of a measurement says of its limit: the gauge, the computation, the error of the instrument."""
+"""What a page says of the limit of a reading: the gauge, the computation, the error of the instrument."""
 
 from fractions import Fraction
 from functools import lru_cache
@@ -6,6 +6,7 @@ from math import floor, log10
 
 from markupsafe import Markup
 
+from ..limits.as_measured import as_voltage, reading
 from ..limits.computed_reading import computed_sharpness
 from ..limits.instrument import End, Sharpness, nominal_of, ranges_for, sharpness
 from ..model import actions
@@ -13,6 +14,7 @@ from ..model.cited import Cited
 from ..model.procedure import Procedure, Step
 from ..quantities.display import show
 from ..quantities.figures import figure
+from ..quantities.limit import Limit
 from ..quantities.quantity import Exact, Quantity
 from .drawings.limit_gauge import GaugeEnd, limit_gauge
 from .drawings.shapes import svg
@@ -21,15 +23,17 @@ from .limit_rules_page import anchor_of
 from .naming import Naming
 from .templating import link
 
-_JUDGED = (actions.Measure, actions.Read, actions.Compute)
-
 
 def gauge(step: Step, procedure: Procedure, naming: Naming) -> Markup:
-    """The drawn gauge of a step that a reading decides; nothing for others."""
-    limit = getattr(step.action, "limit", None)
-    if not isinstance(step.action, _JUDGED) or limit is None or (limit.low is None and limit.high is None):
+    """The drawn gauge of a step that a reading decides; nothing for others.
+
+    Its band is that of the verdict: where another energy is read as safe, the verdict takes the reading as it stands,
+    and the error of the instrument is only a row.
+    """
+    limit = _limit(step, naming)
+    if limit is None or (limit.low is None and limit.high is None):
         return Markup("")
-    sharp = _sharpness(step, procedure, naming)
+    sharp = None if isinstance(step.action, actions.ProveSafe) else _sharpness(step, procedure, naming)
     low = _end(sharp.low if sharp is not None else None, limit.low, 1)
     high = _end(sharp.high if sharp is not None else None, limit.high, -1)
     return _drawn(low, high)
@@ -41,9 +45,27 @@ def limit_rows(step: Step, procedure: Procedure, naming: Naming) -> list[tuple[s
     if step.cited is not None:
         rows.append(("By rule", rule_words(step.cited)))
     sharp = _sharpness(step, procedure, naming)
-    if sharp is not None:
+    if sharp is not None and isinstance(step.action, actions.ProveSafe):
+        rows.append(("Error", f"{_errors(sharp)}; not counted in the verdict"))
+    elif sharp is not None:
         rows.append(("Error", error_words(sharp)))
     return rows
+
+
+def _limit(step: Step, naming: Naming) -> Limit | None:
+    """What the reading of a step is held against; None where there is none, or more than one."""
+    action = step.action
+    match action:
+        case actions.Measure() | actions.Read() | actions.Compute() | actions.Discharge():
+            return action.limit
+        case actions.ProveDead():
+            highest = naming.workshop.policy.dead_below
+            return action.limit or (None if highest is None else Limit(None, highest))
+        case actions.ProveSafe():
+            circuit = naming.vehicle.circuits.get(action.circuit) if naming.vehicle is not None else None
+            stated = [limit for _, limit in circuit.safe] if circuit is not None else []
+            return action.limit or (stated[0] if len(stated) == 1 else None)
+    return None
 
 
 def rule_words(cited: Cited) -> Markup:
@@ -58,30 +80,39 @@ def rule_words(cited: Cited) -> Markup:
 
 def error_words(sharp: Sharpness) -> str:
     """What the instrument may be wrong by at the limits, and how sharp that makes it."""
-    parts = []
-    for end in sharp.ends:
-        assert end.error is not None
-        parts.append(f"±{_width(end.error, end.value)} at {show(end.value)}")
-    words = ", ".join(dict.fromkeys(parts))
+    words = _errors(sharp)
     if sharp.ratio is not None:
         words += f"; the limits are {_times(float(sharp.ratio))} times as wide as the uncertainty"
     return words
 
 
+def _errors(sharp: Sharpness) -> str:
+    parts = []
+    for end in sharp.ends:
+        assert end.error is not None
+        parts.append(f"±{_width(end.error, end.value)} at {show(end.value)}")
+    return ", ".join(dict.fromkeys(parts))
+
+
 def _sharpness(step: Step, procedure: Procedure, naming: Naming) -> Sharpness | None:
     """What is known of the instrument at a step; None where a figure is missing."""
-    measured = step.action
-    if isinstance(measured, actions.Compute):
-        return computed_sharpness(measured, procedure, naming.workshop, naming.vehicle)
-    if not isinstance(measured, actions.Measure) or measured.limit is None or measured.using is None:
-        return None
-    instrument = naming.workshop.instruments.get(measured.using)
-    if instrument is None:
+    action, limit = step.action, _limit(step, naming)
+    if isinstance(action, actions.Compute):
+        return computed_sharpness(action, procedure, naming.workshop, naming.vehicle)
+    match action:
+        case actions.Measure():
+            measured = action
+        case actions.ProveDead() | actions.Discharge():
+            measured = as_voltage(action, naming.vehicle)
+        case actions.ProveSafe() if limit is not None:
+            measured = reading(limit.quantity)
+        case _:
+            return None
+    instrument = naming.workshop.instruments.get(action.using or "")
+    if limit is None or instrument is None:
         return None
     ranges = ranges_for(measured, instrument, naming.vehicle)
-    sharp = (
-        sharpness(measured.limit, ranges, naming.workshop.policy.guard_band, nominal_of(measured)) if ranges else None
-    )
+    sharp = sharpness(limit, ranges, naming.workshop.policy.guard_band, nominal_of(measured)) if ranges else None
     return None if sharp is None or any(end.error is None for end in sharp.ends) else sharp
 
 

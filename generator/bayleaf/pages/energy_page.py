@@ -24,7 +24,7 @@ _LEGEND = (
     ("never", "Nothing takes it off."),
     ("turned", "Live while something turns."),
     ("unknown", "Not stated in the profile: counts as live."),
-    ("live", "Stays live, or voltage class B."),
+    ("live", "Stays live or under pressure, or voltage class B."),
     ("stop", "Cannot be taken off or secured, or does not count."),
     ("bar", "The circuit."),
     ("plug", "Parted at a connector."),
@@ -136,7 +136,7 @@ def _rows(vehicle: Vehicle, circuit: Circuit, naming: Naming) -> Iterator[tuple[
     yield "Not stated", f"{', '.join(unstated)}: counts as there, and as not to be taken off" if unstated else ""
     absent = words.absent_sources(circuit)
     yield "Does not exist", ", ".join(absent)
-    yield "Stays live", _live(vehicle, circuit, naming)
+    yield from _left(vehicle, circuit, naming)
     yield "Stored", "; ".join(words.stored_words(circuit)).removeprefix("Stored: ")
     if circuit.energy == "electrical":
         pairs = [
@@ -171,16 +171,18 @@ def _together(way: tuple[str, ...], naming: Naming) -> Markup:
     return naming.links(way) + (" together" if len(way) > 1 else "")
 
 
-def _live(vehicle: Vehicle, circuit: Circuit, naming: Naming) -> Markup:
-    """What stays live at each isolation point of the circuit."""
-    found = []
+def _left(vehicle: Vehicle, circuit: Circuit, naming: Naming) -> Iterator[tuple[str, Cell]]:
+    """What stays live, or under pressure, at each isolation point of the circuit."""
+    found: dict[str, list[Cell]] = {}
     names = dict.fromkeys(one for source in words.fed_by(circuit) for way in source.taken_off_by for one in way)
     for name in names:
         point = vehicle.isolation_points.get(name)
         if point and point.leaves_live:
             places = "; ".join(words.live_words(place, point) for place in point.leaves_live)
-            found.append(Markup("at {}: <strong>{}</strong>").format(naming.link(name), places))
-    return joined(list(found), "; ")
+            left = Markup("at {}: <strong>{}</strong>").format(naming.link(name), places)
+            found.setdefault(words.stays(point), []).append(left)
+    for how, places_left in found.items():
+        yield capital(how), joined(places_left, "; ")
 
 
 def _points(vehicle: Vehicle, naming: Naming) -> Table:

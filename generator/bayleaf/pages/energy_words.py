@@ -168,8 +168,13 @@ def point_words(vehicle: Vehicle, name: str) -> str:
     return point.name if point else name
 
 
-#: What a point parts that is no conductor: what stays at it has no voltage.
-_NOT_ELECTRICAL = ("flow", "movement")
+#: What a point parts that is no conductor: what stays at it has no voltage, and this is how it stays.
+_NOT_ELECTRICAL = {"flow": "stays under pressure", "movement": "still holds energy"}
+
+
+def stays(point: IsolationPoint) -> str:
+    """How what is left at an open point stays, by what the point parts; where that is not said, it counts as live."""
+    return _NOT_ELECTRICAL.get(point.breaks or "", "stays live")
 
 
 def live_words(place: LivePlace, point: IsolationPoint) -> str:
@@ -186,10 +191,10 @@ def point_notes(vehicle: Vehicle, name: str) -> list[tuple[str, str]]:
     point: IsolationPoint | None = vehicle.isolation_points.get(name)
     if point is None:
         return [("stop", "not in the profile: counts as no isolation point")]
-    stays = "still holds energy" if point.breaks in _NOT_ELECTRICAL else "stays live"
-    notes = [("live", f"{stays}: {live_words(place, point)}") for place in point.leaves_live]
+    how = stays(point)
+    notes = [("live", f"{how}: {live_words(place, point)}") for place in point.leaves_live]
     if not notes:
-        notes.append(("live", "what stays live is not known") if point.broken else ("", "nothing stays live at it"))
+        notes.append(("live", f"what {how} is not known") if point.broken else ("", f"nothing {how} at it"))
     if point.breaks == "coil supply only":
         notes.append(("stop", "takes only the supply of a coil: counts for nothing if a contactor may be stuck"))
     if not point.secure_with:

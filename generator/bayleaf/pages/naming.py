@@ -89,8 +89,8 @@ class Naming:
         return Markup(", ").join(parts[:-1]) + Markup(" and ") + parts[-1]
 
     def words(self, names: tuple[str, ...]) -> str:
-        """Several names in words, with "and" before the last."""
-        parts = [self.plain(name) for name in names]
+        """Several names in words, with "and" before the last; only the first may begin a sentence."""
+        parts = [self.plain(name) if index == 0 else lower(self.plain(name)) for index, name in enumerate(names)]
         return parts[0] if len(parts) == 1 else ", ".join(parts[:-1]) + " and " + parts[-1] if parts else ""
 
     def contact_words(self, contact: Contact) -> str:

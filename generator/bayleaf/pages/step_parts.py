@@ -41,7 +41,7 @@ class StepView:
 
     `states` are those of the circuits before it, `gauge` is drawn where a reading decides, `probes` are the
     connectors drawn with their probe points, `drawings` what else is drawn of it, `change` what the step changes where
-    there is one way out.
+    there is one way out. `to_write` names what is written down on paper, one line each.
     """
 
     number: str
@@ -63,6 +63,7 @@ class StepView:
     probes: Markup = Markup("")
     drawings: Markup = Markup("")
     faults: tuple[FaultNote, ...] = ()
+    to_write: tuple[str, ...] = ()
     inner: Markup = field(default=Markup(""))
     inner_title: str = ""
     inner_url: str = ""

@@ -4,6 +4,7 @@ from markupsafe import Markup
 
 from ..model import actions
 from ..model.common import Conditions
+from .energy_words import live_words, stays
 from .naming import Naming
 from .show import both, capital, plain, screws
 
@@ -68,8 +69,10 @@ def action_rows(action: actions.Action, naming: Naming) -> list[tuple[str, Marku
                 )
         case actions.Discharge() as discharge:
             add("With", naming.tool(discharge.using) + (f", {discharge.means}" if discharge.means else ""))
-        case actions.Drain(_, amount, _) | actions.Fill(_, amount, _):
+        case actions.Drain(_, amount, _):
             add("Amount", both(amount))
+        case actions.Fill(_, amount, medium) if amount:
+            add("With", medium or "")
         case actions.Command(_, _, energises) if energises:
             add("Makes live", naming.links(energises))
         case actions.Energise(_, means):
@@ -89,10 +92,7 @@ def _point_rows(points: tuple[str, ...], naming: Naming, securing: bool) -> list
         elif not securing:
             if point.location:
                 rows.append(("Where", Markup("{}: {}").format(label, point.location)))
-            rows += [
-                ("Stays live", f"{live.place}{', ' + plain(live.voltage) if live.voltage else ''}")
-                for live in point.leaves_live
-            ]
+            rows += [(capital(stays(point)), live_words(live, point)) for live in point.leaves_live]
     return rows
 
 

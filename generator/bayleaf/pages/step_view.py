@@ -24,6 +24,7 @@ from .step_parts import Exit, StepView, Told, exit_words, role_name
 from .step_rows import action_rows, condition_words
 from .templating import link, macro
 from .tightening import tightening_rows
+from .working_readings import written_down
 
 _FORMULAS = {
     "difference": "the difference of",
@@ -197,6 +198,7 @@ class Steps:
             group=self.naming.plain(step.group) if step.starts_group and step.group else None,
             states=before,
             change=self._change(states, NEXT) if not exits else Markup(""),
+            to_write=written_down(step, self.procedure, self.naming),
             inner=inner,
             inner_title=inner_title,
             inner_url=inner_url,

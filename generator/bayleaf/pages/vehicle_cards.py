@@ -6,6 +6,7 @@ from markupsafe import Markup
 
 from ..model.vehicle import Circuit, Connector, IsolationPoint, Part, Source, Stored
 from ..pictures.album import Album
+from .energy_words import live_words, stays
 from .layout import Card, Cell, Row
 from .naming import Naming, lower
 from .photos import photo_figure
@@ -83,8 +84,10 @@ def point_card(point: IsolationPoint, naming: Naming, photo: Markup) -> Card:
         rows.append(("Where", point.location))
     if point.breaks:
         rows.append(("Breaks", point.breaks))
-    live = [f"{place.place}{', ' + plain(place.voltage) if place.voltage else ''}" for place in point.leaves_live]
-    rows.append(("Stays live at it", Markup("<strong>{}</strong>").format("; ".join(live)) if live else "nothing"))
+    live = [live_words(place, point) for place in point.leaves_live]
+    rows.append(
+        (f"{capital(stays(point))} at it", Markup("<strong>{}</strong>").format("; ".join(live)) if live else "nothing")
+    )
     if point.first:
         rows.append(("First", naming.links(point.first)))
     if point.only_when:

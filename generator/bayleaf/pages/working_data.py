@@ -76,6 +76,7 @@ def data_of(procedure: Procedure, manual: Manual, performed: Performed, told: To
         "title": procedure.title,
         "revision": revision or 1,
         "digest": performed.digests.of(procedure, vehicle),
+        "vin": manual.workshop.policy.allow_vin,
         "variants": _variants(procedure, vehicle.variants if vehicle is not None else {}),
         "circuits": {name: naming.plain(name) for name in circuits},
         "proof_holds": str(holds_in(manual.workshop)),

@@ -6,8 +6,11 @@ Sizes are exact texts "n/d" in the coherent unit of the quantity.
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import accumulate
 from typing import Any
 
+from ..graph.exits import DECIDES
+from ..limits.as_measured import as_voltage, reading
 from ..limits.computed_reading import computed_sharpness
 from ..limits.instrument import ranges_for
 from ..limits.reading import is_size_alone
@@ -30,6 +33,21 @@ def readings_of(step: Step, procedure: Procedure, naming: Naming) -> list[Data]:
     return list(_Fields(step, procedure, naming).all())
 
 
+def written_down(step: Step, procedure: Procedure, naming: Naming) -> tuple[str, ...]:
+    """What is written down at a step on paper, a line for each reading, also where nothing is known of its unit."""
+    if isinstance(step.action, actions.Ask):
+        return ("Answer",)
+    if type(step.action) not in DECIDES or isinstance(step.action, actions.Perform):
+        return ()
+    left = [bool(one.get("residual")) for one in readings_of(step, procedure, naming)] or [False]
+    places = [0, *accumulate(not one for one in left)]
+    several = places[-1] > 1  # numbered as the pairs of contacts on the drawing
+    return tuple(
+        "Left after the test" if one else f"Reading {place + 1}" if several else "Reading"
+        for one, place in zip(left, places, strict=False)
+    )
+
+
 @dataclass(frozen=True, slots=True)
 class _Fields:
     """Makes the fields of one step."""
@@ -48,10 +66,10 @@ class _Fields:
                 yield from self._tested(action, quantity)
             case actions.ProveDead():
                 dead = limit or _at_most(self.naming.workshop.policy.dead_below)
-                ranges = self._ranges(_voltage(action, self._kind(action)))
+                ranges = self._ranges(as_voltage(action, self.naming.vehicle), action.using)
                 yield from self._at_pairs(dead, "voltage", action.pairs or self._test_points(action), ranges, True)
             case actions.Discharge():
-                ranges = self._ranges(_voltage(action, self._kind(action)))
+                ranges = self._ranges(as_voltage(action, self.naming.vehicle), action.using)
                 yield from self._at_pairs(limit, "voltage", action.pairs, ranges, is_size_alone(limit))
             case actions.ProveSafe():
                 found = self.naming.find(action.circuit)
@@ -68,11 +86,11 @@ class _Fields:
 
     def _tested(self, action: actions.Measure, quantity: str) -> Iterator[Data]:
         """The readings of a measurement, behind each what is left there of a test voltage."""
-        read = list(self._at_pairs(action.limit, quantity, action.pairs, self._ranges(action)))
+        read = list(self._at_pairs(action.limit, quantity, action.pairs, self._ranges(action, action.using)))
         if action.discharged is None:
             yield from read
             return
-        ranges = self._ranges(_voltage(action, "DC"))
+        ranges = self._ranges(reading("voltage", "dc"), action.using)
         left = self._at_pairs(action.discharged, "voltage", action.pairs, ranges, True)
         for one, after in zip(read, left, strict=True):
             words = f"left after the test, between {after['label']}" if "label" in after else "left after the test"
@@ -122,16 +140,9 @@ class _Fields:
             field["instrument"] = using
         return field
 
-    def _ranges(self, measured: actions.Measure) -> tuple[Range, ...]:
-        instrument = self.naming.workshop.instruments.get(measured.using or "")
+    def _ranges(self, measured: actions.Measure, using: str | None) -> tuple[Range, ...]:
+        instrument = self.naming.workshop.instruments.get(using or "")
         return () if instrument is None else ranges_for(measured, instrument, self.naming.vehicle)
-
-    def _kind(self, action: actions.ProveDead | actions.Discharge) -> str | None:
-        """Direct or alternating: as the step says, else as the circuit is."""
-        stated = getattr(action, "current_kind", None)
-        found = self.naming.find(action.circuit)
-        voltage = getattr(found.element, "voltage", None) if found is not None else None
-        return stated or (voltage.kind if voltage is not None else None)
 
     def _test_points(self, proof: actions.ProveDead) -> tuple[actions.Pair, ...]:
         found = self.naming.find(proof.circuit)
@@ -140,14 +151,6 @@ class _Fields:
 
 def _at_most(high: Any) -> Limit | None:
     return None if high is None else Limit(None, high)
-
-
-def _voltage(action: actions.ProveDead | actions.Discharge | actions.Measure, kind: str | None) -> actions.Measure:
-    """A proof and what is left after a discharge are read as a voltage is."""
-    return actions.Measure(
-        what="", quantity="voltage", current_kind=kind, pairs=action.pairs, around=None, where=(), using=action.using,
-        take=None, read_after=None, test_voltage=None, test_current=None, discharged=None, limit=action.limit,
-    )  # fmt: skip
 
 
 def _own_unit(limit: Limit | None, quantity: str, ranges: tuple[Range, ...]) -> Unit | None:

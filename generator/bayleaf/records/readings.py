@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
+from ..limits.as_measured import as_voltage, reading
 from ..limits.computed_reading import computed_sharpness
 from ..limits.instrument import ranges_for
 from ..limits.reading import Judged, is_size_alone, judge_reading
@@ -171,7 +172,7 @@ def _judged(entry: Entry, step: JobStep | None, limit: Limit, around: Surroundin
     text = str(entry.reading)
     if _is_proof(entry, step) or is_residual or isinstance(action, actions.Discharge) and is_size_alone(limit):
         text = text.removeprefix("-")
-    ranges = _ranges(entry, None if is_residual else action, around)
+    ranges = _ranges(entry, reading("voltage", "dc") if is_residual else action, around)
     found = judge_reading(text, limit, ranges, around.workshop.policy.guard_band)
     return Judged(entry.reading, Judgement(Verdict.NO_READING)) if isinstance(found, Problem) else found
 
@@ -217,24 +218,8 @@ def _ranges(entry: Entry, action: object, around: Surroundings) -> tuple[Range, 
         return ranges_for(action, instrument, around.vehicle)
     quantity = entry.reading.quantity if entry.reading is not None else ""
     if isinstance(action, actions.ProveDead | actions.Discharge):
-        return ranges_for(_voltage(_kind(action, around)), instrument, around.vehicle)
+        return ranges_for(as_voltage(action, around.vehicle), instrument, around.vehicle)
     for ranges in instrument.functions.values():  # the step is not known any more: the first function that shows it
         if any(one.top is not None and one.top.quantity == quantity for one in ranges):
             return ranges
     return ()
-
-
-def _kind(action: actions.ProveDead | actions.Discharge, around: Surroundings) -> str | None:
-    """Direct or alternating: as the step says, else as the circuit is."""
-    stated = action.current_kind if isinstance(action, actions.ProveDead) else None
-    circuit = around.vehicle.circuits.get(action.circuit) if around.vehicle is not None else None
-    voltage = circuit.voltage if circuit is not None else None
-    return stated or (voltage.kind if voltage is not None else None)
-
-
-def _voltage(kind: str | None) -> actions.Measure:
-    """A proof and what is left after a discharge are read as a voltage is."""
-    return actions.Measure(
-        what="", quantity="voltage", current_kind=kind, pairs=(), around=None, where=(), using=None, take=None,
-        read_after=None, test_voltage=None, test_current=None, discharged=None, limit=None,
-    )  # fmt: skip

@@ -6,6 +6,9 @@ A sensor whose wire is broken, whose plug is out or whose supply is off reads 0 
 Where 0 V counts as safe, a fault of the sensor opens a system that is under pressure. A signal that is to prove something must have
 a voltage of its own for "nothing there", and the limit a lower end above zero.
 
+That alone is not enough. A sensor that is stuck gives its zero at any pressure: let it follow a gauge up and down before it is believed.
+Its signal is a share of its supply: read that too, at the last moment.
+
 ## Fails
 
 ```yaml fails vehicle

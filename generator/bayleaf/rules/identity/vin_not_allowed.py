@@ -3,7 +3,8 @@
 ## Why it matters
 
 With the number of the vehicle a record tells who was where and when: it is data about a person. Records are kept, copied
-and shown with the manual, so whether they may hold it is decided once, for the workshop.
+and shown with the manual, so whether they may hold it is decided once, for the workshop. A depot that works on its own
+vehicles alone has a reason to allow it; a workshop with customers has none.
 
 ## Fails
 
