@@ -6,7 +6,14 @@ from ..model.workshop import Instrument, Workshop
 from ..safety.protection import Wanted, glove_class_named, voltage_kind_of
 
 #: The function that reads each thing of which a profile says when it is safe.
-_READ_BY = {"temperature": "temperature", "gauge_pressure": "pressure", "pressure": "pressure"}
+_READ_BY = {
+    "temperature": "temperature",
+    "gauge_pressure": "pressure",
+    "pressure": "pressure",
+    "voltage": "dc voltage",
+}
+#: Made to tell live from dead; no meter for the signal of a sensor.
+_TESTER = "two-pole voltage tester"
 
 
 def tester_for(circuit: Circuit, workshop: Workshop) -> Instrument | None:
@@ -18,7 +25,7 @@ def tester_for(circuit: Circuit, workshop: Workshop) -> Instrument | None:
         for one in workshop.instruments.values()
         if function in one.functions
         and (highest is None or one.highest_dc is None or one.highest_dc.si >= highest.si)
-        and one.kind == "two-pole voltage tester"
+        and one.kind == _TESTER
     ]
     return fitting[0] if fitting else None
 
@@ -30,9 +37,10 @@ def proving_unit(workshop: Workshop) -> str | None:
 
 
 def reader_of(name: str, workshop: Workshop) -> str | None:
-    """An instrument that reads a temperature or a pressure."""
+    """An instrument that reads a temperature, a pressure, or the signal of a sensor."""
     function = _READ_BY.get(name)
-    return next((one.id for one in workshop.instruments.values() if function in one.functions), None)
+    fitting = (one for one in workshop.instruments.values() if function in one.functions)
+    return next((one.id for one in fitting if one.kind != _TESTER), None)
 
 
 def ohmmeter(workshop: Workshop) -> str | None:

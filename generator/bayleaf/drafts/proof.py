@@ -14,6 +14,9 @@ from .yaml_text import Data
 #: What is shown on a tester where nothing is left, unless the workshop asks for less (common practice).
 _DEAD_BELOW = "5 V"
 
+#: A signal says little before it was seen to follow what it stands for (common practice).
+_SIGNAL = "TODO: say at which contacts the signal is read, and how it was seen before that it moves."
+
 
 def proof_steps(name: str, open_already: dict[str, None], around: Around) -> tuple[list[Data], list[Data]]:
     """The steps that prove a circuit dead, with its covers; and those that close the covers. `open_already` grows."""
@@ -89,7 +92,8 @@ def safe_steps(name: str, around: Around) -> list[Data]:
     for what, limit in around.vehicle.circuits[name].safe:
         reader = owned.reader_of(what, around.workshop)
         using = {"using": reader} if reader is not None else {}
-        steps.append({"prove_safe": name, **using, "limits": str(limit), "source": "workshop practice"})
+        where = {"do": _SIGNAL} if what == "voltage" else {}
+        steps.append({"prove_safe": name, **where, **using, "limits": str(limit), "source": "workshop practice"})
     return steps
 
 
