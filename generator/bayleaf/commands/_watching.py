@@ -3,6 +3,7 @@
 import gc
 import time
 from collections.abc import Callable
+from contextlib import closing
 from datetime import date
 from pathlib import Path
 
@@ -14,17 +15,18 @@ from .common import report, say
 
 def watch(folder: Path, day: date | None, is_wanted: Callable[[Finding], bool]) -> None:
     """Reports until it is interrupted."""
-    saves, keeper = Saves(folder), ManualKeeper(folder)
-    manual = keeper.manual(day)
-    gc.freeze()  # what was read stays: looking through it for garbage would take longer than a save
-    before = tuple(filter(is_wanted, manual.findings))
-    report(before, manual, "text", len(manual.files))
-    say("Watching; stop with Ctrl+C.")
-    for _ in saves:
+    with closing(Saves(folder)) as saves:
+        keeper = ManualKeeper(folder)
         manual = keeper.manual(day)
-        now = tuple(filter(is_wanted, manual.findings))
-        tell(before, now, manual)
-        before = now
+        gc.freeze()  # what was read stays: looking through it for garbage would take longer than a save
+        before = tuple(filter(is_wanted, manual.findings))
+        report(before, manual, "text", len(manual.files))
+        say("Watching; stop with Ctrl+C.")
+        for _ in saves:
+            manual = keeper.manual(day)
+            now = tuple(filter(is_wanted, manual.findings))
+            tell(before, now, manual)
+            before = now
 
 
 def tell(before: tuple[Finding, ...], now: tuple[Finding, ...], manual: Manual) -> None:
