@@ -2,9 +2,11 @@
 
 import re
 from collections.abc import Iterable
+from contextlib import suppress
 from datetime import date
 from pathlib import Path
 
+import pytest
 from bayleaf.diagnostics.finding import Finding
 from bayleaf.manual import Manual, load_manual
 
@@ -269,6 +271,14 @@ def write_manual(folder: Path, files: dict[str, str | bytes]) -> Path:
         if text:
             path.write_bytes(text if isinstance(text, bytes) else text.encode("utf-8"))
     return folder
+
+
+def link(path: Path, target: str | Path) -> None:
+    """A link at `path` that leads to `target`; the test is skipped where the system, or its user, makes none."""
+    with suppress(OSError):
+        path.symlink_to(target)
+    if not path.is_symlink():
+        pytest.skip("this system or this user makes no links")
 
 
 def check(folder: Path, files: dict[str, str | bytes]) -> Manual:

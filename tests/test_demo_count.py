@@ -8,7 +8,7 @@ from bayleaf.loading.schema import schema
 from bayleaf.loading.text import MAX_BYTES
 from bayleaf.rules.rule import Rule, all_rules
 from demo_count import BESIDE, NOT_AS_TEXT, WITH_THE_KEY, constructs, failing, fires, of_demo, used
-from kit import BASES, PLACES, check, completed
+from kit import BASES, PLACES, check, completed, link
 
 _MARK = re.compile(r"# <- (.*)$", re.MULTILINE)
 RULES = {rule.name: rule for rule in all_rules()}
@@ -69,7 +69,7 @@ def test_a_file_that_is_too_large_or_not_handed_out_is_told(tmp_path) -> None:
     check(tmp_path, {})
     folder = tmp_path / "procedures" / "test-van"
     (folder / "large.yml").write_bytes(b"#" * (MAX_BYTES + 1))
-    (folder / "gone.yml").symlink_to("nowhere.yml")
+    link(folder / "gone.yml", "nowhere.yml")
 
     found: list[Finding] = list(check(tmp_path, {}).findings)
 

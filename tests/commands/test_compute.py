@@ -11,6 +11,7 @@ import pytest
 from bayleaf.calculations.formula import Formula, all_formulas
 from bayleaf.commands import run
 
+NOWHERE = Path("no/such/folder/x.svg")
 CALL = ["compute", "discharge", "R=47kohm", "C=1.1mF", "from=410V", "to=60V"]
 
 PRINTED = """\
@@ -85,7 +86,7 @@ def test_alone_it_lists_all_formulas(capsys: pytest.CaptureFixture[str]) -> None
         (["discharge", "--plot"], "go with a formula and its values"),
         (["--format", "json"], "go with a formula and its values"),
         ([*CALL[1:], "--format", "xml"], "'xml' is not one of"),
-        ([*CALL[1:], "--svg", "no/such/folder/x.svg"], "no/such/folder/x.svg: No such file or directory"),
+        ([*CALL[1:], "--svg", str(NOWHERE)], f"{NOWHERE}: No such file or directory"),
     ],
 )
 def test_a_mistake_ends_with_2_and_one_sentence(call: list[str], says: str, capsys: pytest.CaptureFixture[str]) -> None:

@@ -128,3 +128,22 @@ def test_streams_of_other_kinds_are_left_as_they_are(monkeypatch: pytest.MonkeyP
     """A program that runs the commands inside itself may have put anything in the place of the console."""
     monkeypatch.setattr(sys, "stdout", None)
     common.make_streams_forgiving()
+
+
+_STOPPED_EARLY = """
+import runpy, sys
+
+class Interrupted:
+    def find_spec(self, name, path, target=None):
+        if name == "bayleaf.manual":
+            raise KeyboardInterrupt
+
+sys.meta_path.insert(0, Interrupted())
+runpy.run_module("bayleaf", run_name="__main__")
+"""
+
+
+def test_ctrl_c_while_the_program_begins_is_no_failure() -> None:
+    """What it needs is still being imported then."""
+    done = subprocess.run([sys.executable, "-c", _STOPPED_EARLY], capture_output=True, text=True)
+    assert (130, "", "bayleaf: interrupted\n") == (done.returncode, done.stdout, done.stderr)

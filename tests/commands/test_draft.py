@@ -149,6 +149,7 @@ def test_nothing_is_overwritten(manual: Path, capsys: pytest.CaptureFixture[str]
         (("--kind", "repare"), "--kind: there is no repare. Did you mean repair?"),
         (("--name", "New Heater"), "use lower-case letters, digits and hyphens"),
         (("--name", "vehicle"), "vehicle cannot be the name of a file here"),
+        (("--name", "aux"), "aux cannot be the name of a file: Windows keeps it for a device"),
         (("--code", "P0AA"), "--code: P0AA is no trouble code"),
         (("--system", "brakes"), "--system: there is no brakes"),
         (("--touches", "gearbox"), "--touches: there is no gearbox"),
@@ -322,6 +323,7 @@ def test_a_new_vehicle(manual: Path, monkeypatch: pytest.MonkeyPatch, capsys: py
     [
         (("--new-vehicle", "Mossford"), "cannot be the name of a folder here"),
         (("--new-vehicle", "book"), "cannot be the name of a folder here"),
+        (("--new-vehicle", "con"), "con cannot be the name of a folder: Windows keeps it for a device"),
         (("--new-vehicle", "larkway-m12"), "larkway-m12 is there already"),
         (("--new-vehicle", "x1", "--kind", "repair"), "--new-vehicle goes with --called"),
         (("--energy", "traction"), "--new-vehicle goes with --called"),

@@ -1,8 +1,10 @@
 """`bayleaf check --watch`: after a save, what is new and what is gone, and how many are left."""
 
+import threading
 from pathlib import Path
 
 import pytest
+from bayleaf.commands import run
 from bayleaf.commands._watching import Teller
 from bayleaf.manual import ManualKeeper
 from kit import PLACES, PROCEDURE, TODAY, write_manual
@@ -56,3 +58,39 @@ def test_a_profile_is_told_of_before_what_rests_on_it(tmp_path: Path, capsys: py
     assert "typo" not in last and "1 error" in last.splitlines()[-1]
     assert mended[0].endswith("vehicle.yml: no faults of its own; now what rests on it.")
     assert mended[-1].endswith("No faults.")
+
+
+def _still_at_work(before: set[threading.Thread]) -> list[threading.Thread]:
+    begun = set(threading.enumerate()) - before
+    for one in begun:
+        one.join(5)
+    return [one for one in begun if one.is_alive()]
+
+
+def _interrupted(*_: object) -> bool:
+    raise KeyboardInterrupt
+
+
+@pytest.mark.parametrize("call", [("check", "--watch"), ("preview", "--port", "0")], ids=["check", "preview"])
+@pytest.mark.parametrize(
+    "when", ["bayleaf.site.saves.stamp", "bayleaf.manual.ManualKeeper.manual", "bayleaf.site.saves.Saves.wait"]
+)
+def test_nothing_listens_any_more_once_it_is_interrupted(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, call: tuple[str, ...], when: str
+) -> None:
+    """At whatever time that is: on Windows what listens would keep the program from ending."""
+    monkeypatch.chdir(write_manual(tmp_path, {}))
+    monkeypatch.setattr(when, _interrupted)
+    before = set(threading.enumerate())
+
+    assert run([*call]) == 130
+    assert not _still_at_work(before)
+
+
+def test_a_preview_that_cannot_begin_listens_no_more(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Its configuration does not do."""
+    monkeypatch.chdir(write_manual(tmp_path, {"mkdocs.yml": "site_name: Bay\nplugins: []\n"}))
+    before = set(threading.enumerate())
+
+    assert run(["preview", "--port", "0"]) == 2
+    assert not _still_at_work(before)

@@ -148,6 +148,14 @@ def test_waits_torques_and_proved_circuits(job: dict[str, Any]) -> None:
     assert "dead" not in step(demo, "isolate/prove")
 
 
+@pytest.mark.parametrize("name", ["isolate-traction", "make-air-springs-safe", "seal-auxiliary-inverter"])
+def test_circuits_that_are_proved_dead_have_one_order(name: str) -> None:
+    """Or two renderings of one manual would differ, and every device would fetch its pages anew."""
+    found = [step.get("dead", []) for step in data(DEMO, f"granbrook-t8/{name}")["steps"]]
+    assert found == [sorted(dead) for dead in found]
+    assert any(len(dead) > 1 for dead in found)
+
+
 @pytest.mark.parametrize("name", DEMO.procedures)
 def test_units_and_limits_are_those_of_the_procedure(name: str) -> None:
     """Every unit by its exact factor; every limit that stands at a step of the procedure itself."""

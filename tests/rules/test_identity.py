@@ -1,9 +1,11 @@
 """What things are called: what examples on the pages of the rules cannot show."""
 
 import pytest
-from bayleaf.manual import Manual
-from kit import PLACES, PROCEDURE, RECORD, VEHICLE, WORKSHOP, check, completed
-from names_kit import JOB, PROFILE, found, job
+from bayleaf.loading.schema import FileKind
+from bayleaf.manual import Manual, ManualKeeper
+from bayleaf.manual_files import File
+from kit import PLACES, PROCEDURE, RECORD, TODAY, VEHICLE, WORKSHOP, check, completed, write_manual
+from names_kit import FAMILY, JOB, PROFILE, found, job
 
 
 def told(manual: Manual) -> list[tuple[str, str, str]]:
@@ -42,6 +44,31 @@ def test_files_in_their_places_pass(tmp_path) -> None:
     assert [] == told(manual)
     places = {place for kind, place in PLACES.items() if kind != "page"}
     assert sorted([*places, "procedures/test-van/isolate.yml"]) == sorted(manual.files)
+
+
+@pytest.mark.parametrize(
+    ("place", "kind", "text", "expected"),
+    [
+        (
+            "procedures/test-van/aux.yml",
+            "procedure",
+            completed("id: test-van/aux\n", PROCEDURE),
+            "file called `aux.yml`",
+        ),
+        ("procedures/con/vehicle.yml", "vehicle", completed("vehicle: con\n", VEHICLE), "folder called `con`"),
+        ("records/com1.yml", "record", completed("job: com1\n", RECORD), "file called `com1.yml`"),
+        ("procedures/test-van/aux-battery.yml", "procedure", completed("id: test-van/aux-battery\n", PROCEDURE), None),
+        ("procedures/test-van/com10.yml", "procedure", completed("id: test-van/com10\n", PROCEDURE), None),
+    ],
+)
+def test_names_that_windows_keeps_are_told(tmp_path, place: str, kind: FileKind, text: str, expected: str) -> None:
+    """On every computer, as a warning: the file is read where it can be. It is counted here without being written."""
+    keeper = ManualKeeper(write_manual(tmp_path, {}))
+    manual = keeper.manual(TODAY, drafts={File(place, kind): text.encode()})
+
+    rule = "name-kept-by-windows"
+    found = [(one.place.file, one.rule, one.severity, one.message) for one in manual.findings if one.rule in FAMILY]
+    assert found == ([(place, rule, "warning", f"Windows cannot have a {expected}")] if expected else [])
 
 
 def test_id_that_cannot_be_read_is_not_told_to_lie_wrong(tmp_path) -> None:

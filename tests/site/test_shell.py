@@ -2,10 +2,12 @@
 
 import logging
 import re
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 from bayleaf.mkdocs_shell import ShellError, open_shell, source
+from bayleaf.pages.body import Script
 from bayleaf.site import folder
 from fake_manual import PHOTO, facts, finding, given, mkdocs_build, page, pages, write_manual
 from mkdocs.commands.build import build
@@ -46,6 +48,24 @@ def test_both_paths_write_the_same_bytes(monkeypatch, tmp_path, settings):
     assert folder.listing(built) == folder.listing(direct)
     differing = [name for name in folder.listing(built) if (built / name).read_bytes() != (direct / name).read_bytes()]
     assert differing == []
+
+
+@pytest.mark.parametrize("writes", ["directly", "by MkDocs"])
+def test_a_script_that_is_made_has_the_same_line_ends_on_every_system(monkeypatch, tmp_path, writes):
+    """MkDocs writes a text with those of the system, as Windows does here."""
+    monkeypatch.setattr("mkdocs.structure.files.open", _as_on_windows, raising=False)
+    made = replace(page("calculators.html", "Calculators"), scripts=(Script("assets/made.js", lambda: "1;\n2;\n"),))
+    config_file = write_manual(tmp_path)
+    if writes == "directly":
+        open_shell(config_file, (made,)).write(tmp_path / "site")
+    else:
+        mkdocs_build(monkeypatch, config_file, (made,))
+
+    assert b"1;\n2;\n" == (tmp_path / "site/assets/made.js").read_bytes()
+
+
+def _as_on_windows(path, mode="r", **how):
+    return open(path, mode, **how) if "b" in mode else open(path, mode, **{"newline": "\r\n", **how})
 
 
 def test_one_page_by_itself_is_the_page_of_the_whole_site(monkeypatch, tmp_path):

@@ -3,6 +3,8 @@
 Nothing but lines is read and printed, so that it works piped, on every console and with a screen reader.
 """
 
+import codecs
+import io
 import sys
 from collections.abc import Callable, Mapping
 
@@ -14,6 +16,8 @@ from .common import WrongCall, say
 
 #: What stands for nothing at all, as an option and as an answer.
 NOTHING = "none"
+#: UTF-8 with a byte order mark or without, and UTF-16 with one.
+_OF_FILES = ("utf-8-sig", "utf-16")
 
 
 def ask(question: str, option: str, default: str | None = None, somebody: bool = False) -> str:
@@ -21,6 +25,7 @@ def ask(question: str, option: str, default: str | None = None, somebody: bool =
 
     `somebody`: the default counts only where somebody has chosen it.
     """
+    _read_as_files_are()
     try:
         answer = click.prompt(question, default=default, show_default=bool(default))
     except click.Abort:
@@ -31,7 +36,26 @@ def ask(question: str, option: str, default: str | None = None, somebody: bool =
             return default
         say("")
         raise WrongCall(f"nobody answers here, so say it with {option}") from None
+    except UnicodeDecodeError:
+        say("")
+        raise WrongCall(
+            "the answers are not UTF-8, so ° or ü could become another sign. Save them as UTF-8; for `echo` in a "
+            "window of Windows type `chcp 65001` first"
+        ) from None
     return as_said(str(answer))
+
+
+def _read_as_files_are() -> None:
+    """Answers from a pipe or a file are read like the files of a manual, before the first of them is.
+
+    Windows would take UTF-8 for its own code page, and other signs would stand in the draft without a word.
+    """
+    piped = sys.stdin
+    if not isinstance(piped, io.TextIOWrapper) or piped.isatty() or piped.encoding in _OF_FILES:
+        return
+    if isinstance(piped.buffer, io.BufferedReader):
+        of_two_bytes = piped.buffer.peek(2)[:2] in (codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)
+        piped.reconfigure(encoding=_OF_FILES[of_two_bytes], errors="strict", newline=None)
 
 
 def ask_until(question: str, option: str, check: Callable[[str], str | None], default: str | None = None) -> str:

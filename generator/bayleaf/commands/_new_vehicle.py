@@ -8,7 +8,7 @@ from ..manual import Manual
 from ..manual_files import RESERVED_FOLDER_NAMES
 from ..quantities import Problem, Quantity, parse_quantity
 from ._asking import ask, ask_until, choose
-from ._writing import is_usable_name
+from ._writing import against_name
 from .common import WrongCall
 
 
@@ -17,8 +17,9 @@ def asked_vehicle(
     manual: Manual,
 ) -> AskedVehicle:  # fmt: skip
     """All questions in their order; an option answers its own."""
-    if not is_usable_name(folder) or folder in RESERVED_FOLDER_NAMES:
-        raise WrongCall(f"{folder} cannot be the name of a folder here: use lower-case letters, digits and hyphens")
+    fault = against_name(folder, "folder", RESERVED_FOLDER_NAMES)
+    if fault is not None:
+        raise WrongCall(fault)
     path = manual.folder / "procedures" / folder / "vehicle.yml"
     if path.exists():
         raise WrongCall(f"{folder} is there already: {path}. Nothing is overwritten.")

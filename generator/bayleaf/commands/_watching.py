@@ -3,6 +3,7 @@
 import gc
 import time
 from collections.abc import Callable
+from contextlib import closing
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
@@ -16,14 +17,15 @@ from .common import report, say
 
 def watch(folder: Path, day: date | None, is_wanted: Callable[[Finding], bool]) -> None:
     """Reports until it is interrupted."""
-    saves, keeper = Saves(folder), ManualKeeper(folder)
-    manual = keeper.manual(day)
-    gc.freeze()  # what was read stays: looking through it for garbage would take longer than a save
-    teller = Teller(folder, is_wanted, tuple(filter(is_wanted, manual.findings)))
-    report(teller.known, manual.folder, manual.text, "text", len(manual.files))
-    say("Watching; stop with Ctrl+C.")
-    for _ in saves:
-        teller.tell(keeper.manual(day, soon=teller.tell_soon))
+    with closing(Saves(folder)) as saves:
+        keeper = ManualKeeper(folder)
+        manual = keeper.manual(day)
+        gc.freeze()  # what was read stays: looking through it for garbage would take longer than a save
+        teller = Teller(folder, is_wanted, tuple(filter(is_wanted, manual.findings)))
+        report(teller.known, manual.folder, manual.text, "text", len(manual.files))
+        say("Watching; stop with Ctrl+C.")
+        for _ in saves:
+            teller.tell(keeper.manual(day, soon=teller.tell_soon))
 
 
 @dataclass

@@ -1,6 +1,7 @@
 """Writing a draft: judged with the whole manual before it lies there, never over another file, told afterwards."""
 
 import re
+from collections.abc import Set
 from datetime import date
 from pathlib import Path
 
@@ -8,14 +9,19 @@ from ..drafts.procedure import Draft
 from ..loading.schema import FileKind
 from ..manual import ManualKeeper
 from ..manual_files import File
+from ..model.file_names import KEPT_BY_WINDOWS
 from .common import WrongCall, from_here, report, say
 
 _NAME = re.compile(r"[a-z0-9][a-z0-9-]*")
 
 
-def is_usable_name(name: str) -> bool:
-    """Whether a file or a folder of a manual can be called so."""
-    return _NAME.fullmatch(name) is not None
+def against_name(name: str, what: str, reserved: Set[str]) -> str | None:
+    """What is said against the name of a file or a folder (`what`) of a manual."""
+    if name in KEPT_BY_WINDOWS:
+        return f"{name} cannot be the name of a {what}: Windows keeps it for a device, so choose a longer one"
+    if _NAME.fullmatch(name) is None or name in reserved:
+        return f"{name} cannot be the name of a {what} here: use lower-case letters, digits and hyphens"
+    return None
 
 
 def write(draft: Draft, kind: FileKind, keeper: ManualKeeper, day: date) -> int:

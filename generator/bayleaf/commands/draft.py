@@ -20,7 +20,7 @@ from ._asking import NOTHING, ask, ask_until, choose
 from ._help import WithExamples
 from ._new_vehicle import asked_vehicle
 from ._records import known, record_of, record_path, refuse_faulty
-from ._writing import is_usable_name, write
+from ._writing import against_name, write
 from .common import WrongCall, manual_for, say, the_day
 
 
@@ -93,7 +93,8 @@ def command(
     With --new-vehicle the profile of a vehicle is drafted. What is not known of it counts as unsafe, so the check
     refuses work on it until that is filled in.
 
-    Every question is also an option. `none` stands for nothing, as in --code none.
+    Every question is also an option. `none` stands for nothing, as in --code none. Answers may come from a file or a
+    pipe, one a line, as UTF-8.
     """
     day = the_day(today) or date.today()
     of_a_job = any((vehicle, kind, title, name, system, codes, symptoms, touched, record))
@@ -174,8 +175,9 @@ def _name(given: str | None, title: str, around: Around, folder: Path) -> str:
     def against(name: str) -> str | None:
         if not name:
             return "the file needs a name, such as replace-heater"
-        if not is_usable_name(name) or name in RESERVED_FILE_NAMES:
-            return f"{name} cannot be the name of a file here: use lower-case letters, digits and hyphens"
+        fault = against_name(name, "file", RESERVED_FILE_NAMES)
+        if fault is not None:
+            return fault
         path = folder / "procedures" / around.folder / f"{name}.yml"
         return (
             f"{name} is there already: {path}. Nothing is overwritten; choose another name" if path.exists() else None

@@ -2,6 +2,7 @@
 
 import gc
 import threading
+from contextlib import closing
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -45,12 +46,13 @@ def command(start: Path | None, port: int, open_browser: bool, stay: bool) -> in
     its errors at the place where they are.
     """
     folder = manual_for([start] if start else [])
-    saves, maker = Saves(folder), _Maker(folder, stay)
-    first = maker.make(())
-    if isinstance(first, str):
-        raise WrongCall(first)
-    gc.freeze()  # what was read stays: looking through it for garbage would take longer than a save
-    return serve(port, first, saves, maker.make, say, open_browser)
+    with closing(Saves(folder)) as saves:
+        maker = _Maker(folder, stay)
+        first = maker.make(())
+        if isinstance(first, str):
+            raise WrongCall(first)
+        gc.freeze()  # what was read stays: looking through it for garbage would take longer than a save
+        return serve(port, first, saves, maker.make, say, open_browser)
 
 
 @dataclass

@@ -79,10 +79,13 @@ def add(files: Files, pages: Sequence[Page], config: MkDocsConfig) -> tuple[dict
 
 
 def _add_scripts(files: Files, pages: Sequence[Page], config: MkDocsConfig) -> None:
-    """Add the scripts that are made for pages, each once; those of the theme are there already."""
+    """Add the scripts that are made for pages, each once; those of the theme are there already.
+
+    As bytes: a text would get the line ends of the system on which the site is made.
+    """
     made = {script.url: script.make for page in pages for script in page.scripts if script.make is not None}
     for url, make in made.items():
-        files.append(File.generated(config, url, content=make()))
+        files.append(File.generated(config, url, content=make().encode()))
 
 
 def picture_urls(pages: Iterable[Page]) -> frozenset[str]:

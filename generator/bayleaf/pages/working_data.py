@@ -146,7 +146,8 @@ class _Maker:
                 "behind": to(NEXT),
                 **self._more(step, procedure, way),
             }
-            dead = [name for name, word in states.before.items() if word == "proved dead"] if states is not None else []
+            before = states.before.items() if states is not None else ()
+            dead = sorted(name for name, word in before if word == "proved dead")
             if dead:
                 made["dead"] = dead
             if callee is None:

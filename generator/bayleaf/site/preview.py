@@ -5,7 +5,6 @@ save.
 """
 
 import json
-import mimetypes
 import threading
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -14,6 +13,7 @@ from typing import Any, Protocol
 from ..manual import Manual
 from ..pictures.published import names
 from . import offline, search_index
+from .media_types import media_type
 from .shown import Shown, bar, notes, page_of
 
 #: Where a page asks whether anything was saved since.
@@ -60,7 +60,7 @@ class Preview:
             if found is not None:
                 if url.endswith(".html"):
                     found = found.replace(b"</body>", watching(version).encode("utf-8"), 1)
-                return found, mimetypes.guess_type(url)[0] or "application/octet-stream"
+                return found, media_type(url)
             if url == offline.WORKER:
                 return offline.RETIRED.encode("utf-8"), "text/javascript; charset=utf-8"
             if url.startswith(f"{search_index.FOLDER}/"):  # only the search needs every page

@@ -82,7 +82,6 @@ def serve(
         for changed in saves:
             _show(state, changed, make, say)
     finally:
-        saves.close()
         server.shutdown()
         server.server_close()
     return 0
@@ -114,6 +113,9 @@ def _server(state: _State, port: int, say: Callable[[str], Any]) -> ThreadingHTT
 
 class _Server(ThreadingHTTPServer):
     """A browser that went away in the middle of an answer is no news."""
+
+    #: Elsewhere it takes a port that was just let go; on Windows two servers would share one, and none would be told.
+    allow_reuse_address = sys.platform != "win32"
 
     def handle_error(self, request: Any, client_address: Any) -> None:
         """Told only where it is not the connection."""

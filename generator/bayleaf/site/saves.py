@@ -34,7 +34,10 @@ Stamp = dict[str, tuple[int, int]]
 
 
 class Saves:
-    """Tells of each save which files are not as they were. Made before the manual is read, so that none is missed."""
+    """Tells of each save which files are not as they were. Made before the manual is read, so that none is missed.
+
+    Whoever makes it closes it: on Windows the program does not end before.
+    """
 
     def __init__(self, folder: Path) -> None:
         self._folder = folder.resolve()
@@ -42,7 +45,11 @@ class Saves:
         self._lock = threading.Lock()
         self._woken = threading.Event()
         self._observer = self._observe()
-        self._seen = stamp(self._folder)
+        try:
+            self._seen = stamp(self._folder)
+        except BaseException:  # Ctrl+C, while a large manual is looked through
+            self.close()
+            raise
         self._pause = _SHORTEST
 
     def __iter__(self) -> Iterator[tuple[str, ...]]:
@@ -65,6 +72,7 @@ class Saves:
         """Ends what listens."""
         if self._observer is not None:
             self._observer.stop()
+            self._observer.join()
 
     def tell(self, path: str) -> None:
         """Takes down that something happened at a path; one without a name asks for a look at everything."""

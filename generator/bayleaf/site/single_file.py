@@ -5,13 +5,14 @@ request, whatever a script or a style of somebody's own may try.
 """
 
 import base64
-import mimetypes
 import posixpath
 import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from html import escape
 from urllib.parse import unquote
+
+from .media_types import media_type
 
 #: The bytes of a file of the site, by its address; None where there is none.
 Asset = Callable[[str], bytes | None]
@@ -152,5 +153,5 @@ def _data(address: str, base: str, asset: Asset) -> str | None:
     found = asset(where)
     if found is None:
         return None
-    kind = mimetypes.guess_type(where)[0] or "application/octet-stream"
-    return f"data:{kind};base64,{base64.b64encode(found).decode('ascii')}"
+
+    return f"data:{media_type(where)};base64,{base64.b64encode(found).decode('ascii')}"
