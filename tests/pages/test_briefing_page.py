@@ -290,6 +290,9 @@ def test_a_briefing_is_printed_on_two_sheets_at_most(browser, demo_site: Path, d
 SOMETIMES = [
     ("granbrook-t8/renew-plate-seals", 8, "Only when step 7 or 9 is above or not decided:"),
     ("granbrook-t8/renew-plate-seals", 61, "Only when step 23 is above or not decided, or step 25 is above:"),
+    ("larkway-m12/find-insulation-fault", 57, "Only when step 11 is below or not decided, or step 52 ends otherwise:"),
+    ("larkway-m12/find-insulation-fault", 59, "Only when step 57 or 58 is above or not decided:"),
+    ("thistledown-v4/engine-ground-path", 32, "Only when a step before it does not go well:"),
 ]
 
 

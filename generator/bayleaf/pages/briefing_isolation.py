@@ -115,32 +115,39 @@ def only_when(one: Unfolded, facts: Facts) -> str:
 
 
 def _exits_words(exits: tuple[str, ...]) -> str:
-    """ "is above or not decided"."""
+    """ "is below, above or not decided"."""
     said = [_EXIT_WORDS[one] for one in exits if one in _EXIT_WORDS]
-    words = [f"is {' or '.join(said)}"] if said else []
+    words = [f"is {' or '.join(filter(None, (', '.join(said[:-1]), said[-1])))}"] if said else []
     return " or ".join([*words, *(["ends otherwise"] if len(said) < len(exits) else [])])
 
 
 def _led_to(procedure: Procedure) -> Mapping[str, Mapping[str, tuple[str, ...]]]:
-    """The steps that are not come to when all goes well: the steps that lead there, by number, with their exits."""
-    places = {step.id: index for index, step in enumerate(procedure.steps) if step.id is not None}
-    ways = {
-        index: [
-            (exit, place, exit in GOES_ON or isinstance(step.action, actions.Ask | actions.Perform))
-            for exit, target, _ in ways_out(step)
-            if (place := index + 1 if target == NEXT else places.get(target, -1)) in range(len(procedure.steps))
-        ]
-        for index, step in enumerate(procedure.steps)
-    }
-    well = _reached([0], {index: [place for _, place, is_good in out if is_good] for index, out in ways.items()})
-    everywhere = {index: [place for _, place, _ in out] for index, out in ways.items()}
+    """Of each step that is not come to when all goes well the nearest steps that lead there, by number, with the exits.
+
+    A step that is itself come to only from there, in a loop, leads nowhere new.
+    """
+    steps = procedure.steps
+    places = {step.id: index for index, step in enumerate(steps) if step.id is not None}
+    good: dict[int, list[int]] = {}
+    every: dict[int, list[int]] = {}
+    bad: list[tuple[int, str, int]] = []
+    for index, step in enumerate(steps):
+        for exit, target, _ in ways_out(step):
+            place = index + 1 if target == NEXT else places.get(target, len(steps))
+            if place == len(steps):
+                continue
+            every.setdefault(index, []).append(place)
+            if exit in GOES_ON or isinstance(step.action, actions.Ask | actions.Perform):
+                good.setdefault(index, []).append(place)
+            else:
+                bad.append((index, exit, place))
+    well = _reached([0], good)
     found: dict[str, dict[str, tuple[str, ...]]] = {}
-    for index in sorted(well):
-        number = procedure.steps[index].number
-        for exit, place, _ in ways[index]:
-            for there in _reached([place], everywhere, well):
-                led = found.setdefault(procedure.steps[there].number, {})
-                led[number] = (*led.get(number, ()), exit)
+    for index, exit, place in bad:
+        for there in _reached([place], good, well):
+            if index in well or index in _reached([0], every, {there}):
+                led = found.setdefault(steps[there].number, {})
+                led[steps[index].number] = (*led.get(steps[index].number, ()), exit)
     return found
 
 
