@@ -56,7 +56,8 @@ globalThis.bayleafExact = (() => {
     const sign = /^[\-−–]/.test(typed) ? "-" : "";
     const short = decimals.replace(/0+$/, "");
     const clear = short === "" ? whole : `${whole}.${short.length === 3 ? `${short}0` : short}`;
-    return `\`${typed}\` can be read in two ways; write \`${sign}${whole}${decimals}\` or \`${sign}${clear}\``;
+    const parts = typed.includes(",") ? "comma" : "point";
+    return `\`${typed}\` can be read in two ways; write \`${sign}${clear}\` if the ${parts} stands before decimals, \`${sign}${whole}${decimals}\` if it parts thousands`;
   }
 
   function wrong(typed) {

@@ -83,7 +83,8 @@ def test_a_mistake_takes_the_result_away(tab: Any, site: Path) -> None:
 
     put(tab, "C", "1,125")
     assert ["–", "–", "–"] == results(tab)
-    assert "`1,125` can be read in two ways; write `1125` or `1.1250`" == tab.locator("[id='note:C']").inner_text()
+    ways = "write `1.1250` if the comma stands before decimals, `1125` if it parts thousands"
+    assert f"`1,125` can be read in two ways; {ways}" == tab.locator("[id='note:C']").inner_text()
     assert 0 == tab.locator("[data-curve] svg").count()
 
     put(tab, "C", "0")

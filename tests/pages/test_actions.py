@@ -14,6 +14,7 @@ FILLED = [
     ("thistledown-v4/refrigerant-line-seals", "R-1234yf", "Fill in 560 g ± 15 g (19.23 oz to 20.28 oz): Refrigerant"),
     ("granbrook-t8/replace-left-air-spring", "dry air", "Fill with dry air of the workshop at 1.5 bar, through the"),
     ("granbrook-t8/fill-pack-coolant", "coolant for packs", "Fill in at most 4 L (at most 4.22 US qt): Coolant of the packs"),
+    ("granbrook-t8/renew-plate-seals", "air", "Pump up to 0.4 bar (5.80 psi) with air from the hand pump: Coolant of the packs"),
 ]  # fmt: skip
 
 
@@ -55,3 +56,26 @@ def test_only_what_has_a_voltage_stays_live(vehicle: str, point: str, row: str) 
     labels = [label for label, _ in action_rows(actions.Disconnect((point,)), naming)]
 
     assert ["Where", row] == labels
+
+
+def test_an_adapter_is_fitted_at_a_half_of_a_plug_and_its_pins_are_not_counted() -> None:
+    """Where every pin is meant, a title names the half alone."""
+    manual = demo()
+    naming = Naming(manual.vehicles["granbrook-t8"], manual.workshop)
+    step = next(one for one in manual.procedures["granbrook-t8/renew-plate-seals"].steps if one.id == "box-on")
+
+    assert "Fit for the time being: sensor box at X50, pins of the sensor" == headline(step, naming, str)
+
+
+def test_a_sensor_that_tells_of_a_pressure_is_read_as_direct_voltage() -> None:
+    """The knob of the multimeter is set by the page, also where nothing electrical is proved."""
+    manual = demo()
+    naming = Naming(manual.vehicles["granbrook-t8"], manual.workshop)
+    proofs = [
+        step.action for step in manual.procedures["granbrook-t8/renew-plate-seals"].steps
+        if isinstance(step.action, actions.ProveSafe)
+    ]  # fmt: skip
+
+    shown = {(proof.using, dict(action_rows(proof, naming)).get("Kind")) for proof in proofs}
+
+    assert {("contact-thermometer", None), ("coolant-gauge", None), ("multimeter", "voltage (DC)")} == shown

@@ -1,7 +1,7 @@
 """How a page says what is done to an isolation point."""
 
 import pytest
-from bayleaf.pages.naming import Naming
+from bayleaf.pages.naming import Naming, the
 from demo_kit import demo
 
 
@@ -30,3 +30,17 @@ def test_only_the_first_of_several_names_may_begin_a_sentence() -> None:
     assert "Chocks at the rear wheels, 24 V supply behind the main switch and DC link of the auxiliary inverter" == (
         naming.words(("wheel-chocks", "supply-24", "auxiliary-link"))
     )
+
+
+@pytest.mark.parametrize(
+    ("name", "said"),
+    [
+        ("Both end pieces", "both end pieces"),
+        ("End pieces", "the end pieces"),
+        ("X50 Plug of the sensor", "X50 Plug of the sensor"),
+        ("DC link", "the DC link"),
+    ],
+)
+def test_a_name_within_a_sentence_has_an_article_where_one_fits(name: str, said: str) -> None:
+    """ "Remove the both end pieces" is no English."""
+    assert said == the(name)

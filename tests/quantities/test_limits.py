@@ -101,7 +101,7 @@ REFUSED = [
      "`30 psi ± 10 kPa` mixes two units that do not convert without rounding",
      "write the lower and the upper limit, such as `30 psi to 31 psi`"),
     # values that are no better in a limit than alone
-    ("1.000 V to 2 V", "number-ambiguous", "`1.000` can be read in two ways", "write `1000 V` or `1 V`"),
+    ("1.000 V to 2 V", "number-ambiguous", "`1.000` can be read in two ways", "write `1 V` if the point stands before decimals, `1000 V` if it parts thousands"),
     ("at most 5 mohm", "unit-ambiguous", "`5 mohm` can mean milliohm or megohm",
      "write `5 mOhm` for a milliohm or `5 MOhm` for a megohm"),
     ("11 V to 14", "unit-missing", "`14` has no unit", "write the unit after it, such as `14 V` or `14 mV`"),

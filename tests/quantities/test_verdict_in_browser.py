@@ -139,9 +139,9 @@ def test_a_number_that_can_be_read_in_two_ways_is_mended(node: Node) -> None:
     )
 
     assert [
-        "`1,250` can be read in two ways; write `1250` or `1.25`",
-        "`-410.500` can be read in two ways; write `-410500` or `-410.5`",
-        "`1.125` can be read in two ways; write `1125` or `1.1250`",
+        "`1,250` can be read in two ways; write `1.25` if the comma stands before decimals, `1250` if it parts thousands",
+        "`-410.500` can be read in two ways; write `-410.5` if the point stands before decimals, `-410500` if it parts thousands",
+        "`1.125` can be read in two ways; write `1.1250` if the point stands before decimals, `1125` if it parts thousands",
     ] == node(script)
 
 

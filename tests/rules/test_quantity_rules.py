@@ -54,7 +54,7 @@ def test_values_are_read_wherever_they_stand(tmp_path, kind, text, line, rule, m
         ("5", (11, 12), "write the unit after it, such as `5 min` or `5 s`"),
         ("5 minits", (13, 19), "did you mean `5 min` (minute) or `5 months` (month)?"),
         ("five minutes", (11, 23), "write a number in digits, then its unit"),
-        ("1,000 s", (11, 16), "write `1000 s` or `1 s`"),
+        ("1,000 s", (11, 16), "write `1 s` if the comma stands before decimals, `1000 s` if it parts thousands"),
         ('"5 m"', (14, 15), "write `5 min`"),
     ],
 )

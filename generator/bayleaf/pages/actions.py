@@ -67,7 +67,7 @@ def _operations(action: actions.Action, naming: Naming) -> str | None:
         case actions.Drain(circuit, _, into):
             return f"Drain {the(naming.plain(circuit))}" + (f" into {into}" if into else "")
         case actions.Fill(circuit, amount, medium):
-            return _filled(naming.plain(circuit), both(amount), medium)
+            return _filled(naming.plain(circuit), both(amount), medium, action.is_pressed)
         case actions.OpenValve(what):
             return f"Open {the(naming.words(what))}"
         case actions.CloseValve(what):
@@ -75,8 +75,10 @@ def _operations(action: actions.Action, naming: Naming) -> str | None:
     return None
 
 
-def _filled(circuit: str, amount: str, medium: str | None) -> str:
+def _filled(circuit: str, amount: str, medium: str | None, is_pressed: bool) -> str:
     """A circuit is often called by its medium, and filled with another: nitrogen where refrigerant was."""
+    if is_pressed:
+        return f"Pump up to {amount}{f' with {lower(medium)}' if medium else ''}: {circuit}"
     if amount:
         return f"Fill in {amount}: {circuit}"
     return f"Fill with {lower(medium)}: {circuit}" if medium else f"Fill {the(circuit)}"
@@ -118,7 +120,7 @@ def _others(action: actions.Action, naming: Naming) -> str | None:
             place = (
                 f" from {naming.contact_words(joins[0])} to {naming.contact_words(joins[1])}"
                 if joins
-                else f" at {naming.words(where)}"
+                else f" at {naming.places(where)}"
                 if where
                 else ""
             )

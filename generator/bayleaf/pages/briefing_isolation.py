@@ -1,6 +1,6 @@
 """The isolation on a briefing: each step that takes energy off, opens the way to it or shows that it is gone."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Container, Iterator, Mapping
 
 from markupsafe import Markup
 
@@ -20,16 +20,25 @@ from .unfolded import Unfolded
 _ISOLATES = (
     actions.Disconnect, actions.Secure, actions.Wait, actions.ProveDead, actions.ProveSafe, actions.Discharge,
 )  # fmt: skip
-_PROVES = (actions.ProveDead, actions.ProveSafe, actions.Discharge)
-_EXIT_WORDS = {"not_decided": "is not decided", "not_dead": "is not dead", "above": "is above", "below": "is below"}
+_EXIT_WORDS = {"not_decided": "not decided", "not_dead": "not dead", "above": "above", "below": "below"}
+#: Of more steps that lead somewhere, nobody keeps the numbers in mind.
+_MOST_WAYS = 4
 
 
 def isolating(facts: Facts) -> tuple[tuple[Unfolded, ...], ...]:
-    """The steps that take energy off, uncover its test points and show that it is gone; done again, with the first."""
+    """The steps that take energy off, uncover its test points and show that it is gone; done again, with the first.
+
+    A wait while something is pumped up is part of a test of tightness and isolates nothing.
+    """
     found: dict[object, list[Unfolded]] = {}
+    is_pumped_up = False
     for one in facts.steps:
         action = one.action
-        if _is_isolating(action, facts.vehicle):
+        is_pumped_up = not isinstance(action, actions.ProveSafe) and (
+            is_pumped_up or (isinstance(action, actions.Fill) and action.is_pressed)
+        )
+        is_of_a_test = is_pumped_up and isinstance(action, actions.Wait)
+        if _is_isolating(action, facts.vehicle) and not is_of_a_test:
             key = (
                 (type(action), action.circuit, plain(action.limit))
                 if isinstance(action, actions.ProveDead | actions.ProveSafe | actions.Discharge)
@@ -88,40 +97,66 @@ def _how(one: Unfolded, naming: Naming) -> Iterator[Cell]:
 
 
 def only_when(one: Unfolded, facts: Facts) -> str:
-    """ "Only when step 6.14 is not decided:"; empty for a step that is come to when all goes well."""
+    """ "Only when step 6.14 is above or not decided:"; empty for what is done when all goes well."""
     key = "led to", one.owner.id
     if key not in facts.shared:
         facts.shared[key] = _led_to(one.owner)
-    found = facts.shared[key].get(one.step.number)
-    if found is None:
+    found: Mapping[str, tuple[str, ...]] = facts.shared[key].get(one.step.number, {})
+    if not found:
         return ""
-    number, exit = found
+    if len(found) > _MOST_WAYS:
+        return "Only when a step before it does not go well:"
     prefix = one.number.removesuffix(one.step.number)
-    return f"Only when step {prefix}{number} {_EXIT_WORDS.get(exit, 'ends otherwise')}:"
+    alike: dict[tuple[str, ...], list[str]] = {}
+    for number, exits in found.items():
+        alike.setdefault(exits, []).append(f"{prefix}{number}")
+    ways = (f"step {' or '.join(numbers)} {_exits_words(exits)}" for exits, numbers in alike.items())
+    return f"Only when {', or '.join(ways)}:"
 
 
-def _led_to(procedure: Procedure) -> dict[str, tuple[str, str]]:
-    """The steps that only a proof that did not go well leads to, each with its number and exit."""
-    places = {step.id: index for index, step in enumerate(procedure.steps) if step.id is not None}
-    reached: dict[int, tuple[str, str] | None] = {}
-    ahead: list[tuple[int, tuple[str, str] | None]] = [(0, None)]
-    for good in (True, False):
-        later: list[tuple[int, tuple[str, str] | None]] = []
-        while ahead:
-            index, why = ahead.pop(0)
-            if index in reached or index >= len(procedure.steps):
+def _exits_words(exits: tuple[str, ...]) -> str:
+    """ "is below, above or not decided"."""
+    said = [_EXIT_WORDS[one] for one in exits if one in _EXIT_WORDS]
+    words = [f"is {' or '.join(filter(None, (', '.join(said[:-1]), said[-1])))}"] if said else []
+    return " or ".join([*words, *(["ends otherwise"] if len(said) < len(exits) else [])])
+
+
+def _led_to(procedure: Procedure) -> Mapping[str, Mapping[str, tuple[str, ...]]]:
+    """Of each step that is not come to when all goes well the nearest steps that lead there, by number, with the exits.
+
+    A step that is itself come to only from there, in a loop, leads nowhere new.
+    """
+    steps = procedure.steps
+    places = {step.id: index for index, step in enumerate(steps) if step.id is not None}
+    good: dict[int, list[int]] = {}
+    every: dict[int, list[int]] = {}
+    bad: list[tuple[int, str, int]] = []
+    for index, step in enumerate(steps):
+        for exit, target, _ in ways_out(step):
+            place = index + 1 if target == NEXT else places.get(target, len(steps))
+            if place == len(steps):
                 continue
-            reached[index] = why
-            step = procedure.steps[index]
-            for exit, target, _ in ways_out(step):
-                place = index + 1 if target == NEXT else places.get(target)
-                if place is None:
-                    continue
-                goes_on = exit in GOES_ON or isinstance(step.action, actions.Ask | actions.Perform)
-                if goes_on:
-                    ahead.append((place, why))
-                else:
-                    found = (step.number, exit) if isinstance(step.action, _PROVES) else None
-                    (later if good else ahead).append((place, why or found))
-        ahead = later
-    return {procedure.steps[index].number: why for index, why in reached.items() if why is not None}
+            every.setdefault(index, []).append(place)
+            if exit in GOES_ON or isinstance(step.action, actions.Ask | actions.Perform):
+                good.setdefault(index, []).append(place)
+            else:
+                bad.append((index, exit, place))
+    well = _reached([0], good)
+    found: dict[str, dict[str, tuple[str, ...]]] = {}
+    for index, exit, place in bad:
+        for there in _reached([place], good, well):
+            if index in well or index in _reached([0], every, {there}):
+                led = found.setdefault(steps[there].number, {})
+                led[steps[index].number] = (*led.get(steps[index].number, ()), exit)
+    return found
+
+
+def _reached(ahead: list[int], ways: Mapping[int, list[int]], but: Container[int] = ()) -> set[int]:
+    """Every step that is come to from these, without going on from those left out."""
+    reached: set[int] = set()
+    while ahead:
+        index = ahead.pop()
+        if index not in reached and index not in but:
+            reached.add(index)
+            ahead = [*ahead, *ways.get(index, ())]
+    return reached

@@ -68,18 +68,27 @@ def _source(source: Source, facts: Facts, naming: Naming, links: Links) -> Marku
 
 
 def waits(facts: Facts, links: Links) -> tuple[tuple[tuple[Cell, Cell], ...], tuple[Markup, ...]]:
-    """For each circuit that stays charged how long is waited, what that is reckoned from, and the curve."""
+    """For each circuit that stays charged and is isolated here how long is waited, from what reckoned, a curve."""
     rows: list[tuple[Cell, Cell]] = []
     curves = []
     for circuit in facts.circuits:
-        if circuit.stored is None or circuit.sealed_in:
-            continue
         steps = waits_for(circuit, facts.steps)
+        if circuit.stored is None or circuit.sealed_in or not (steps or _is_isolated(circuit, facts)):
+            continue
         figures, curve = _reckoned(circuit, facts)
         rows.append((circuit.name, joined([_asked(circuit, steps, links), *figures], "<br>")))
         if curve:
             curves.append(curve)
     return tuple(rows), tuple(curves)
+
+
+def _is_isolated(circuit: Circuit, facts: Facts) -> bool:
+    """Whether every source that something takes off is taken off here, or the circuit is read as dead or discharged."""
+    read = (actions.ProveDead, actions.ProveSafe, actions.Discharge)
+    if any(isinstance(one.action, read) and one.action.circuit == circuit.id for one in facts.steps):
+        return True
+    sources = [one for one in words.fed_by(circuit) if not words.is_fixed(one)]
+    return bool(sources) and all(taken_off_at(one, facts) is not None for one in sources)
 
 
 def _reckoned(circuit: Circuit, facts: Facts) -> tuple[tuple[Cell, ...], Markup]:
@@ -170,7 +179,7 @@ def _farads(value: float) -> str:
 
 def proofs(facts: Facts, naming: Naming, links: Links, manual: Manual) -> Iterator[tuple[Cell, Cell]]:
     """For each circuit where it is read, to what limit, with what; and what is done when it is not dead."""
-    stops: dict[tuple[str, str, Cell], list[Unfolded]] = {}
+    stops: dict[tuple[str, str, str, Cell], list[Unfolded]] = {}
     for circuit in facts.circuits:
         steps = proofs_of(circuit, facts.steps)
         if steps:
@@ -180,17 +189,18 @@ def proofs(facts: Facts, naming: Naming, links: Links, manual: Manual) -> Iterat
                 alike.setdefault(_with(one, naming, manual), []).append(one)
             parts += [Markup("{}, step {}").format(text, links(tuple(found))) for text, found in alike.items()]
             yield circuit.name, joined(list(parts), "<br>")
-            label = "If not dead" if circuit.energy == "electrical" else "If not safe"
+            is_electrical = circuit.energy == "electrical"
+            label, name = ("If not dead", "") if is_electrical else ("If not safe", circuit.name)
             for one in steps:
                 for exits, stop in _when_not(one):
-                    stops.setdefault((label, exits, stop), []).append(one)
+                    stops.setdefault((label, name, exits, stop), []).append(one)
     for one in facts.steps:
         if isinstance(one.action, actions.Discharge):
             for exits, stop in _when_not(one):
-                stops.setdefault(("If more is left", exits, stop), []).append(one)
-    for (label, exits, stop), steps_there in stops.items():
-        text = Markup("{}<strong>{}</strong> (step {})")
-        yield label, text.format(f"{exits}: " if exits else "", stop, links(tuple(steps_there)))
+                stops.setdefault(("If more is left", "", exits, stop), []).append(one)
+    for (label, name, exits, stop), steps_there in stops.items():
+        ahead = f"{name}, {exits.lower()}: " if name and exits else f"{name or exits}: " if name or exits else ""
+        yield label, Markup("{}<strong>{}</strong> (step {})").format(ahead, stop, links(tuple(steps_there)))
     unread = [
         one.name
         for one in facts.circuits

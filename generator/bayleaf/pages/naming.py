@@ -108,6 +108,10 @@ class Naming:
             text += f", {side} side" if halves is None else f", {side}"
         return text
 
+    def places(self, names: tuple[str, ...]) -> str:
+        """Where something is fitted, in words: of a whole side only the half, "X50, pins of the sensor"."""
+        return self.words(names).replace(", all pins,", ",")
+
     def contact(self, contact: Contact) -> Markup | str:
         """A contact as a link to its connector."""
         if contact not in self._contacts:
@@ -156,8 +160,10 @@ class Naming:
 
 
 def _the(words: str) -> str:
-    """The words with an article, unless they begin with a connector's number."""
-    return words if words[:2].isalnum() and words[:1].isupper() and words[1:2].isdigit() else f"the {lower(words)}"
+    """The words with an article, unless they begin with a connector's number or with "both"."""
+    if words[:2].isalnum() and words[:1].isupper() and words[1:2].isdigit():
+        return words
+    return lower(words) if words.startswith(("Both ", "both ")) else f"the {lower(words)}"
 
 
 def lower(words: str) -> str:

@@ -61,6 +61,8 @@ def action_rows(action: actions.Action, naming: Naming) -> list[tuple[str, Marku
             add("Test points", _test_points(proof, naming))
         case actions.ProveSafe(circuit, using, limit):
             add("With", naming.tool(using))
+            if limit is not None and limit.quantity == "voltage":
+                add("Kind", "voltage (DC)")  # what a sensor tells; common practice
             found = naming.find(circuit)
             if found is not None and limit is None:
                 add(
@@ -71,7 +73,7 @@ def action_rows(action: actions.Action, naming: Naming) -> list[tuple[str, Marku
             add("With", naming.tool(discharge.using) + (f", {discharge.means}" if discharge.means else ""))
         case actions.Drain(_, amount, _):
             add("Amount", both(amount))
-        case actions.Fill(_, amount, medium) if amount:
+        case actions.Fill(_, amount, medium) if amount and not action.is_pressed:
             add("With", medium or "")
         case actions.Command(_, _, energises) if energises:
             add("Makes live", naming.links(energises))

@@ -11,7 +11,7 @@ from decimal import Decimal
 from fractions import Fraction
 
 from .problem import Problem
-from .units import BLANKS, known_unit
+from .units import BLANKS, UNITS, known_unit
 
 #: Characters that take no room on the screen: a value that holds one is not what it looks like.
 INVISIBLE = re.compile("[\u00ad\u034f\u061c\u180e\u200b-\u200f\u202a-\u202e\u2060-\u2069\ufeff]")
@@ -88,7 +88,11 @@ def read_number(text: str, start: int, end: int, decimals: int | None = None) ->
     stop = found.end()
     minus = "" if sign[1] in ("", "+") else "-"
     if isinstance(value, _Refused):
-        mend = "write " + _with_unit(value.mends, text[stop:end], minus)
+        mend = "write " + (
+            _two_ways(value, text[stop:end], minus)
+            if value.parted_by
+            else _with_unit(value.mends, text[stop:end], minus)
+        )
         return Problem(value.rule, f"`{text[start:stop]}` {value.fault}", start, stop, value.because, mend)
     if minus:
         value = value.copy_negate()
@@ -101,6 +105,8 @@ class _Refused:
     mends: tuple[str, ...]
     rule: str = "number-unreadable"
     because: str | None = None
+    #: The separator, where the mends are the number with decimals and the one in thousands.
+    parted_by: str = ""
 
 
 _TOO_LONG = _Refused(f"has more than {_MOST_DIGITS} digits", ("fewer digits, or a larger unit",))
@@ -113,6 +119,21 @@ def _with_unit(mends: tuple[str, ...], rest: str, minus: str = "") -> str:
     return " or ".join(f"`{minus}{mend}{behind}`" if mend[0] in "-0123456789" else mend for mend in mends)
 
 
+def _two_ways(refused: _Refused, rest: str, minus: str) -> str:
+    """What to write for `5.012 V`: which number stands for what, since one is a thousand times the other."""
+    small, large = refused.mends
+    ways = [_with_unit((small,), rest, minus)]
+    unit = known_unit(rest.strip(BLANKS))
+    if unit is not None and len(small.partition(".")[2]) > 2:
+        finer = [
+            one.symbol for one in UNITS.values() if (one.quantity, one.factor * 1000) == (unit.quantity, unit.factor)
+        ]
+        ways += [f"`{minus}{large} {symbol}`" for symbol in finer if len(finer) == 1 or symbol.endswith(unit.symbol)]
+    sign = "comma" if refused.parted_by == "," else "point"
+    thousands = _with_unit((large,), rest, minus)
+    return f"{' or '.join(ways)} if the {sign} stands before decimals, {thousands} if it parts thousands"
+
+
 def _digits(body: str, decimals: int | None) -> Decimal | _Refused:
     """The value of digits and separators."""
     if sum(character.isdigit() for character in body) > _MOST_DIGITS:
@@ -121,13 +142,13 @@ def _digits(body: str, decimals: int | None) -> Decimal | _Refused:
         whole = re.sub(f"[{BLANKS}]", "", grouped[1])
         return Decimal(f"{whole}.{grouped[2]}" if grouped[2] else whole)
     if simple := _PLAIN.fullmatch(body):
-        whole, _, rest = simple.groups()
+        whole, separator, rest = simple.groups()
         if rest is None:
             return Decimal(whole)
         value = Decimal(f"{whole}.{rest}")
         if len(rest) == 3 != decimals and len(whole) <= 3 and whole[0] != "0":
-            mends = (f"{whole}{rest}", unmistakable(value.normalize()))
-            return _Refused("can be read in two ways", mends, "number-ambiguous", _WHY_AMBIGUOUS)
+            mends = (unmistakable(value.normalize()), f"{whole}{rest}")
+            return _Refused("can be read in two ways", mends, "number-ambiguous", _WHY_AMBIGUOUS, separator)
         return value
     return _misplaced(body)
 

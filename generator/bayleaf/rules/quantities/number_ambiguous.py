@@ -3,7 +3,9 @@
 ## Why it matters
 
 With three digits behind it, a comma or a point divides thousands for one reader and decimals for the other:
-`1,000 V` is a thousand volts or one. So it is refused, and both ways of writing it are shown.
+`1,000 V` is a thousand volts or one. So it is refused, and both ways of writing it are shown. What a meter with three decimals
+shows, `5.012 V`, is written as `5012 mV`, or with a nought behind it. On the page of a job it is typed as it is shown: there the
+instrument of the step says that it has three decimals.
 
 ## Fails
 
