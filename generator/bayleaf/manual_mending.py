@@ -40,13 +40,18 @@ def offers(manual: Manual) -> Iterator[Offer]:
         if mend is None:
             continue
         if mend.rename is not None:
-            if not (manual.folder / mend.rename).exists():
+            if not _is_taken(manual.folder / mend.rename, manual.folder / file):
                 yield Offer(finding, ())
             continue
         data, unread = bytes_of(manual.folder, file)
         after = mended(data, (finding,)) if unread is None else None
         if after is not None and (mend.encoding or _is_better(file, kinds[file], data, after, finding)):
             yield Offer(finding, tuple(_changes(data, after)))
+
+
+def _is_taken(path: Path, file: Path) -> bool:
+    """Whether another file lies there. Windows and macOS find `job.YML` under the name `job.yml` too."""
+    return path.exists() and not path.samefile(file)
 
 
 def carry_out(folder: Path, accepted: Sequence[Finding]) -> None:
