@@ -60,11 +60,27 @@ def carry_out(folder: Path, accepted: Sequence[Finding]) -> None:
         own = [finding for finding in accepted if finding.place.file == file]
         rename = next((finding.mend.rename for finding in own if finding.mend and finding.mend.rename), None)
         if rename is not None:
-            (folder / file).rename(folder / rename)
+            _rename(folder / file, folder / rename)
             continue
         after = mended((folder / file).read_bytes(), own)
         if after is not None:
             replace_file(folder / file, after)
+
+
+def _rename(file: Path, path: Path) -> None:
+    """Renames a file, by a third name where it is found under the new one already.
+
+    POSIX lets `rename` do nothing where both names lead to one file.
+    """
+    if not path.exists():
+        file.rename(path)
+        return
+    between = file.rename(path.with_name(f".{path.name}.new"))
+    try:
+        between.rename(path)
+    except OSError:
+        between.rename(file)
+        raise
 
 
 def mended(data: bytes, findings: Sequence[Finding]) -> bytes | None:
