@@ -38,9 +38,11 @@ def reading_anew(monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 # Half of what Hypothesis tries by itself: where a property needs more, its test says how many.
-hypothesis.settings.register_profile("short", max_examples=50)
-if not IS_CAMPAIGN:
-    hypothesis.settings.load_profile("short")
+# How long it takes is no matter: a machine may be busy.
+_UNTIMED: dict[str, Any] = {"deadline": None, "suppress_health_check": [hypothesis.HealthCheck.too_slow]}
+hypothesis.settings.register_profile("short", max_examples=50, **_UNTIMED)
+hypothesis.settings.register_profile("campaign", **_UNTIMED)
+hypothesis.settings.load_profile("campaign" if IS_CAMPAIGN else "short")
 
 
 @pytest.fixture(scope="session")

@@ -71,7 +71,7 @@ def _change_number(folder: Path, random: Random) -> None:
 
 def _rename(folder: Path, random: Random) -> None:
     file = random.choice(sorted((folder / "procedures").rglob("*.yml")))
-    file.rename(file.with_name(random.choice(("zz-other.yml", "aa-other.yml", f"{file.stem}.yaml"))))
+    file.replace(file.with_name(random.choice(("zz-other.yml", "aa-other.yml", f"{file.stem}.yaml"))))
 
 
 def _new(folder: Path, random: Random) -> None:

@@ -40,7 +40,7 @@ def offers(manual: Manual) -> Iterator[Offer]:
         if mend is None:
             continue
         if mend.rename is not None:
-            if not (manual.folder / mend.rename).exists():
+            if not _is_taken(manual.folder / mend.rename, manual.folder / file):
                 yield Offer(finding, ())
             continue
         data, unread = bytes_of(manual.folder, file)
@@ -49,17 +49,38 @@ def offers(manual: Manual) -> Iterator[Offer]:
             yield Offer(finding, tuple(_changes(data, after)))
 
 
+def _is_taken(path: Path, file: Path) -> bool:
+    """Whether another file lies there. Windows and macOS find `job.YML` under the name `job.yml` too."""
+    return path.exists() and not path.samefile(file)
+
+
 def carry_out(folder: Path, accepted: Sequence[Finding]) -> None:
     """Writes the mends of these findings; an OSError leaves the file that it is about as it was."""
     for file in dict.fromkeys(finding.place.file for finding in accepted):
         own = [finding for finding in accepted if finding.place.file == file]
         rename = next((finding.mend.rename for finding in own if finding.mend and finding.mend.rename), None)
         if rename is not None:
-            (folder / file).rename(folder / rename)
+            _rename(folder / file, folder / rename)
             continue
         after = mended((folder / file).read_bytes(), own)
         if after is not None:
             replace_file(folder / file, after)
+
+
+def _rename(file: Path, path: Path) -> None:
+    """Renames a file, by a third name where it is found under the new one already.
+
+    POSIX lets `rename` do nothing where both names lead to one file.
+    """
+    if not path.exists():
+        file.rename(path)
+        return
+    between = file.rename(path.with_name(f".{path.name}.new"))
+    try:
+        between.rename(path)
+    except OSError:
+        between.rename(file)
+        raise
 
 
 def mended(data: bytes, findings: Sequence[Finding]) -> bytes | None:

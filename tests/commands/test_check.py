@@ -193,3 +193,20 @@ def test_warnings_alone_end_with_0(manual: Path, capsys: pytest.CaptureFixture[s
     write_manual(manual, {PLACES["procedure"]: PROCEDURE + measure})
     assert 0 == run(["check", "test-van/job", *DAY])
     assert "warning" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize(
+    ("typed", "expected"),
+    [
+        ("procedures/test-van/job.yml", "procedures/test-van/job.yml"),
+        ("procedures/test-van/JOB.yml", "procedures/test-van/job.yml"),
+        ("procedures/workshop.YML", "procedures/workshop.yml"),
+        ("procedures/test-van", "procedures/test-van"),
+        ("procedures/../procedures", "procedures"),
+        (".", ""),
+    ],
+)
+def test_a_path_is_that_of_the_file_as_it_is_saved(tmp_path: Path, typed: str, expected: str) -> None:
+    """Windows and macOS open it in whatever capitals it is typed."""
+    folder = write_manual(tmp_path, {}).resolve()
+    assert expected == common.within(folder, folder / typed)

@@ -98,6 +98,18 @@ def test_the_questions_make_the_same_file(manual: Path, monkeypatch: pytest.Monk
     assert by_options == (manual / FILE).read_text("utf-8")
 
 
+def test_a_path_with_a_space_can_be_typed_as_it_is_told(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """It stands in quotes, as every shell takes them."""
+    bare(tmp_path / "our manual")
+    monkeypatch.chdir(tmp_path)
+    answers(monkeypatch)
+
+    assert run([*HEATER, "--manual", "our manual"]) == 0
+    assert f'  bayleaf check "our manual/{FILE}"\n' in capsys.readouterr().out
+
+
 @pytest.mark.usefixtures("untouched")
 def test_what_was_probably_meant_is_said(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
     """In the question as in the option."""

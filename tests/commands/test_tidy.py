@@ -87,6 +87,33 @@ def test_a_full_disk_leaves_the_file_as_it_was(tmp_path: Path, monkeypatch: pyte
     assert b"old" == path.read_bytes()
 
 
+@pytest.mark.parametrize("times", [2, 99], ids=["a moment", "all the time"])
+def test_a_file_that_another_program_holds_is_written_once_it_is_let_go(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, times: int
+) -> None:
+    """So it is on Windows, where a scanner looks at every new file. What is held for good stays, and is named."""
+    path = tmp_path / "a.yml"
+    path.write_bytes(b"old")
+    replace, held = os.replace, iter(range(times))
+
+    def refuse(source: Path, target: Path) -> None:
+        if next(held, None) is not None:
+            raise PermissionError(13, "Access is denied", str(source), None, str(target))
+        replace(source, target)
+
+    monkeypatch.setattr(os, "replace", refuse)
+    monkeypatch.setattr("bayleaf.manual_writing._WAITS", (0, 0, 0))
+    if times == 2:
+        replace_file(path, b"new")
+    else:
+        with pytest.raises(PermissionError, match="open in another program") as refused:
+            replace_file(path, b"new")
+        assert str(path) == refused.value.filename
+
+    assert (b"new" if times == 2 else b"old") == path.read_bytes()
+    assert [path] == list(tmp_path.iterdir())
+
+
 def test_rights_and_links_stay(tmp_path: Path) -> None:
     """A file keeps who may read it; of a link the file behind it is written."""
     path, other = tmp_path / "a.yml", tmp_path / "b.yml"

@@ -1,5 +1,6 @@
 """`check --fix`: mends are shown, asked for and written. What is offered for which mistake is in `test_mistakes.py`."""
 
+import os
 import re
 from pathlib import Path
 
@@ -8,7 +9,8 @@ from bayleaf.commands import run
 from bayleaf.diagnostics.report_json import json_object
 from bayleaf.diagnostics.report_sarif import report_sarif
 from bayleaf.manual import load_manual
-from kit import TODAY
+from bayleaf.manual_mending import carry_out, offers
+from kit import PROCEDURE, TODAY, completed, write_manual
 from mistakes.reading import all_mistakes, write
 
 MISTAKES = {mistake.name: mistake for mistake in all_mistakes()}
@@ -112,3 +114,25 @@ def test_editors_and_code_hosts_are_given_the_mend(tmp_path: Path) -> None:
     assert {"edits": [{**place, "new": "V"}], "encoding": None, "rename": None} == told["data"]["mend"]
     assert '"insertedContent": {\n' in report_sarif(manual.findings, "1")
     assert finding.mend is not None
+
+
+@pytest.mark.parametrize("is_itself", [True, False], ids=["itself", "another"])
+def test_a_new_name_is_offered_unless_another_file_has_it(tmp_path: Path, is_itself: bool) -> None:
+    """On Windows and macOS the file itself is found under the name in small letters; here a second name stands for that."""
+    folder = write_manual(tmp_path, {"procedures/test-van/more.YML": completed("id: test-van/more\n", PROCEDURE)})
+    here, there = folder / "procedures/test-van/more.YML", folder / "procedures/test-van/more.yml"
+    capitals_count = not there.exists()
+    if capitals_count:
+        if is_itself:
+            there.hardlink_to(here)
+        else:
+            there.write_bytes(here.read_bytes())
+    elif not is_itself:
+        pytest.skip("there is no other file of this name")
+    offered = [one.finding for one in offers(load_manual(folder, TODAY))]
+
+    names = [one.mend.rename for one in offered if one.mend]
+    assert names == (["procedures/test-van/more.yml"] if is_itself else [])
+    if is_itself and not capitals_count:
+        carry_out(folder, offered)
+        assert "more.yml" in os.listdir(here.parent)

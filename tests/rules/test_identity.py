@@ -19,7 +19,7 @@ def told(manual: Manual) -> list[tuple[str, str, str]]:
         ("procedures/test-van/more.yaml", "name-ends-in-yaml", "more.yaml"),
         ("procedures/test-van/more.YML", "name-ends-in-yaml", "more.YML"),
         ("procedures/test-van/Replace heater.yml", "file-name-not-usable", "Replace heater"),
-        ("procedures/Test-Van/more.yml", "file-name-not-usable", "Test-Van"),
+        ("procedures/Other-Van/more.yml", "file-name-not-usable", "Other-Van"),
         ("procedures/test-van/energy.yml", "file-name-not-usable", "energy"),
         ("procedures/test-van/review.yml", "file-name-not-usable", "review"),
         ("procedures/more.yml", "file-out-of-place", "procedures/more.yml"),

@@ -49,9 +49,10 @@ def write(draft: Draft, kind: FileKind, keeper: ManualKeeper, day: date) -> int:
         facts = " They are the facts that must be filled in." if kind == "vehicle" else ""
         say(f"{found}{facts} The manual is not rendered before they are mended.")
     say("What to do next:\n")
+    typed = f'"{shown}"' if " " in shown else shown
     for line, why in (
         (shown, "open it in an editor and fill the places in"),
-        (f"bayleaf check {shown}", "see what is left"),
+        (f"bayleaf check {typed}", "see what is left"),
         ("bayleaf preview", "look at the page while you write"),
     ):
         say(f"  {line}\n      {why}")

@@ -12,7 +12,7 @@ from ..manual_mending import Offer, carry_out, offers
 from ..safety.trace_text import trace_text
 from . import _completing
 from ._help import WithExamples
-from .common import FORMATS, WrongCall, from_here, load, manual_for, report, resolved, say, the_day
+from .common import FORMATS, WrongCall, from_here, load, manual_for, report, resolved, say, the_day, within
 
 #: A mend brings to light what stood behind it; after so many rounds the rest is reported.
 _ROUNDS = 10
@@ -64,13 +64,13 @@ def command(
     if watched:
         if form != "text":
             raise WrongCall("--watch prints text; leave out --format")
-        within = [_within(folder, path) for path in chosen] or [""]
+        below = [within(folder, path) for path in chosen] or [""]
         from ._watching import watch  # late: what listens to the system takes its time to import
 
-        watch(folder, day, lambda one: any(_lies_below(one.place.file, each) for each in within))
+        watch(folder, day, lambda one: any(_lies_below(one.place.file, each) for each in below))
         return 0
     manual = load(folder, day, quiet=form != "text")
-    wanted = [_within(folder, path) for path in chosen]
+    wanted = [within(folder, path) for path in chosen]
     if fix:
         manual = _fixed(manual, day, wanted or [""], yes)
     findings, files = manual.findings, len(manual.files)
@@ -153,7 +153,7 @@ def _trace(name: str, day: date | None, form: str, paths: tuple[str, ...]) -> in
     path = resolved(name)
     folder = manual_for([path])
     manual = load(folder, day, quiet=True)
-    file = _within(folder, path)
+    file = within(folder, path)
     found = next((own for own, procedure in manual.procedures.items() if procedure.file == file), None)
     surveyor = manual.surveyors.get(found.split("/")[0]) if found is not None else None
     if found is None or surveyor is None or found not in surveyor.procedures:
@@ -164,13 +164,6 @@ def _trace(name: str, day: date | None, form: str, paths: tuple[str, ...]) -> in
         say("")
         report(findings, manual.folder, manual.text, form, 1)
     return 1 if any(one.severity == "error" for one in findings) else 0
-
-
-def _within(folder: Path, path: Path) -> str:
-    """A path as the manual names its files; the manual itself is empty."""
-    full = path.resolve() if path.is_dir() else path.parent.resolve() / path.name
-    inside = full.relative_to(folder).as_posix()
-    return "" if inside == "." else inside
 
 
 def _lies_below(file: str, path: str) -> bool:

@@ -114,6 +114,23 @@ def resolved(path_or_id: str) -> Path:
     raise WrongCall(f"there is no {path_or_id}, neither as a path nor as the id of a procedure or a vehicle")
 
 
+def within(folder: Path, path: Path) -> str:
+    """A path as the manual names its files; the manual itself is empty.
+
+    Windows and macOS find a file in whatever capitals it is typed: then it has those that it is saved with.
+    """
+    full = path.resolve() if path.is_dir() else _as_it_is_saved(path)
+    inside = full.relative_to(folder).as_posix()
+    return "" if inside == "." else inside
+
+
+def _as_it_is_saved(path: Path) -> Path:
+    above = path.parent.resolve()  # of a link to a file, the link is meant
+    names = os.listdir(above)
+    alike = (name for name in names if name.casefold() == path.name.casefold())
+    return above / (path.name if path.name in names else next(alike, path.name))
+
+
 @contextmanager
 def progress(label: str, quiet: bool = False) -> Iterator[Callable[[int, int], None]]:
     """A bar on the terminal for long work, on standard error; nothing when that is a file."""

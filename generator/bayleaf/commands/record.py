@@ -16,7 +16,7 @@ from ..records.report_text import report_text
 from ..records.told import Data, told
 from . import _completing
 from ._help import WithExamples
-from .common import WrongCall, from_here, load, manual_for, report, say, the_day, write_utf8
+from .common import WrongCall, from_here, load, manual_for, report, say, the_day, within, write_utf8
 
 
 @click.command(
@@ -84,7 +84,7 @@ def _bytes(path: Path) -> bytes:
 
 def _within(folder: Path, path: Path) -> str:
     """The file as the manual names it."""
-    name = (path.parent.resolve() / path.name).relative_to(folder).as_posix()
+    name = within(folder, path)
     if not name.startswith("records/"):
         raise WrongCall(f"{path} is no record: records lie in {folder / 'records'}; put it there first")
     return name

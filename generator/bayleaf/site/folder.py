@@ -11,11 +11,10 @@ import time
 from collections.abc import Callable
 from pathlib import Path
 
+from ..manual_writing import patiently
+
 MARK = ".bayleaf-site"
 _MARK_TEXT = "This folder is made by bayleaf and replaced as a whole: keep nothing of your own in it.\n"
-
-#: Virus scanners and file indexers on Windows hold a new file open for a moment (common practice: retry).
-_WAITS = (0.05, 0.1, 0.2, 0.4, 0.8, 1.6)
 
 
 class SiteFolderError(Exception):
@@ -104,12 +103,4 @@ def _remove(folder: Path) -> None:
 
 
 def _rename(source: Path, target: Path, sleep: Callable[[float], None]) -> None:
-    """Rename, and try again while another program holds a file of the folder."""
-    for wait in _WAITS:
-        try:
-            os.rename(source, target)
-        except PermissionError:
-            sleep(wait)
-        else:
-            return
-    os.rename(source, target)
+    patiently(lambda: os.rename(source, target), sleep)
