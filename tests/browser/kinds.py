@@ -8,6 +8,12 @@ LONGEST = (
 #: A shorter one with the same: steps of a performed procedure, branches, gauges, a photo, connector faces.
 SHORTER = ("larkway-m12/contactor-stuck.html",)
 
+#: Made by the same lines as another page of `KINDS`: looked at by axe-core in a campaign.
+ALIKE = (
+    "vehicles.html", "systems.html", "parts.html", "torques.html", "rules.html", "calculators/voltage-drop.html",
+    "calculators/ntc-by-table.html", "larkway-m12/what-is-known-of-insulation-faults.html",
+)  # fmt: skip
+
 #: One page of each kind, the longest of its kind where there are several.
 KINDS = (
     "index.html", "vehicles.html", "codes.html", "systems.html", "parts.html", "torques.html", "limits.html", "tools.html",

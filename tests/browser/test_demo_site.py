@@ -83,7 +83,9 @@ def test_every_kind_of_page_opens_and_fits(browser, base: str, sizes: list[str])
     too_wide = []
 
     for page in (
-        KINDS if base.startswith("file:") else (*SHORTER, *some([one for one in KINDS if one not in LONGEST], 2))
+        [one for one in KINDS if one not in LONGEST[1:]]
+        if base.startswith("file:")
+        else (*SHORTER, *some([one for one in KINDS if one not in LONGEST], 2))
     ):
         tab.goto(base + page)
         assert tab.locator("h1").count() == 1, page

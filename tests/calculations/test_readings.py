@@ -3,7 +3,6 @@
 from math import inf, isclose, sqrt
 from statistics import fmean, stdev
 
-import GTC
 import pytest
 from bayleaf.calculations import readings
 from bayleaf.calculations.formula import formula_named
@@ -30,6 +29,8 @@ def test_a_difference_is_as_uncertain_as_the_library_says(first, u1, second, u2)
 
 def test_two_libraries_give_one_uncertainty_of_a_difference() -> None:
     """`GTC`, two readings of 12.6 V with u = 0.0479 V: 0.06774 V."""
+    import GTC  # takes long to be imported: not while tests are collected
+
     drop = GTC.ureal(12.6, 0.0479) - GTC.ureal(12.6, 0.0479)
 
     assert pytest.approx(GTC.uncertainty(drop)) == readings.difference_uncertainty([0.0479, 0.0479])
@@ -71,6 +72,8 @@ def test_an_average_is_as_uncertain_as_the_library_says(measured) -> None:
 
 def test_two_libraries_give_one_deviation_of_an_average() -> None:
     """`GTC`, evaluation of type A."""
+    import GTC  # as above
+
     values = [59.8, 60.1, 60.0, 59.9]
 
     assert pytest.approx(GTC.type_a.estimate(values).u) == readings.deviation_of_average(values)

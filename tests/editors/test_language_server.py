@@ -67,13 +67,13 @@ def server(root: Path) -> Iterator[LanguageServer]:
     started.close()
 
 
-@pytest.mark.parametrize("file", some(FILES, 4))
+@pytest.mark.parametrize("file", some(FILES, 8))
 def test_nothing_is_marked_in_the_demo(file: str, server: LanguageServer, root: Path) -> None:
     """What the checker accepts, an editor does not mark."""
     assert [] == [one["message"] for one in server.problems(root / file, (root / file).read_text("utf-8"))]
 
 
-@pytest.mark.parametrize(("kind", "text"), some(EXAMPLES, 3))
+@pytest.mark.parametrize(("kind", "text"), some(EXAMPLES, 8))
 def test_nothing_is_marked_in_what_a_rule_shows_as_passing(
     kind: str, text: str, server: LanguageServer, root: Path
 ) -> None:
