@@ -20,10 +20,11 @@ _BEFORE_CLOSING = "all stays locked off, and nothing is touched that has to be p
 _NOT_NEEDED = "the plugs that are looked at are in, and the cover that goes back asks for isolation, not for the proof"
 _NO_PROOF = "nothing is touched that has to be locked off or proved dead"
 _NO_LOCK = "the profile asks for no lock here; the procedure locks all the same"
-_POLE_NUT = "the nut of a pole clamp is not followed: opening the pole does not count as loosening it"
+_SENSOR_PLUG = "only the plug of a sensor is opened, at 24 V, and its wires are read first"
 PUMP = "granbrook-t8/replace-inverter-coolant-pump"
 BATTERIES_24 = "granbrook-t8/replace-24-volt-batteries"
 YEARLY = "granbrook-t8/inspect-yearly"
+SEALS = "granbrook-t8/renew-plate-seals"
 BONDS = "granbrook-t8/check-potential-equalisation"
 PACK_PUMP = "granbrook-t8/pack-pump-not-following"
 NEW_PACK_PUMP = "granbrook-t8/replace-pack-pump"
@@ -40,7 +41,8 @@ NEVER_WRONG: dict[tuple[str, str], str] = {
     ("a tenth of a wait", BATTERIES_24): _OTHER_WAIT,
     ("cover before the wait", BATTERIES_24): _NO_PROOF,
     ("pause before hands", YEARLY): _NO_PROOF,
-    ("reconnected before hands", YEARLY): _NO_PROOF,
+    ("no wait", YEARLY): _SENSOR_PLUG,
+    ("a tenth of a wait", YEARLY): _SENSOR_PLUG,
     ("no wait", PUMP): _OTHER_WAIT,
     ("no wait", INSULATION): _OTHER_WAIT,
     ("no wait", STARTER): _OTHER_WAIT,
@@ -55,11 +57,15 @@ NEVER_WRONG: dict[tuple[str, str], str] = {
     ("pause before hands", GROUND): _NO_PROOF,
     ("cover before the wait", GROUND): _NO_PROOF,
     ("no lock", "thistledown-v4/make-restraints-safe"): _NO_LOCK,
-    ("not tightened", "thistledown-v4/seat-plug-restraints"): _POLE_NUT,
     ("pause before hands", "thistledown-v4/climate-lin-dead"): _NO_PROOF,
     ("pause before hands", "thistledown-v4/make-restraints-safe"): _NO_PROOF,
     ("pause before hands", "thistledown-v4/seat-plug-restraints"): _NO_PROOF,
-    ("reconnected before hands", "thistledown-v4/climate-lin-dead"): _NO_PROOF,
+    **{(kind, SEALS): _OTHER_WAIT for kind in ("no wait", "a tenth of a wait", "cover before the wait")},
+    ("no lock", "granbrook-t8/replace-left-air-spring"): _NO_LOCK,
+    (
+        "not opened",
+        "larkway-m12/contactor-stuck",
+    ): "the isolation that is performed takes the 12 V battery off in any case",
     ("no lock", "thistledown-v4/rear-air-springs"): _NO_LOCK,
     ("no lock", "thistledown-v4/service-12v-battery"): _NO_LOCK,
     ("no wait", "thistledown-v4/rear-air-springs"): _OTHER_WAIT,
@@ -111,8 +117,6 @@ NEVER_WRONG |= {
     **{
         (kind, f"larkway-m12/{name}"): _LARKWAY_AT_12_VOLT
         for kind, name in (
-            ("reconnected before hands", "drive-can-disturbed"),
-            ("reconnected before hands", "replace-12-volt-battery"),
             ("not opened", "converter-not-charging"),
             ("not opened", "replace-12-volt-battery"),
         )
