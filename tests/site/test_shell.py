@@ -22,6 +22,15 @@ MANUALS = {
     "with edit links": {"repo_url": "https://forge.example/a/b", "edit_uri": "edit/main/procedures/"},
     "with templates of its own": {"theme": {"name": "material", "custom_dir": "templates"}},
     "with one colour scheme": {"theme": {"name": "material", "palette": {"scheme": "slate"}, "language": "de"}},
+    "with two colour schemes": {
+        "theme": {
+            "name": "material",
+            "palette": [
+                {"scheme": name, "toggle": {"icon": "material/weather-night", "name": f"To {name}"}}
+                for name in ("default", "slate")
+            ],
+        }
+    },
     "with Markdown extensions": {"markdown_extensions": ["admonition", {"toc": {"permalink": True}}]},
 }
 
@@ -66,6 +75,20 @@ def test_a_script_that_is_made_has_the_same_line_ends_on_every_system(monkeypatc
 
 def _as_on_windows(path, mode="r", **how):
     return open(path, mode, **how) if "b" in mode else open(path, mode, **{"newline": "\r\n", **how})
+
+
+@pytest.mark.parametrize(
+    ("named", "ours", "of_the_theme"),
+    [("plain", 1, 0), ("with one colour scheme", 0, 0), ("with two colour schemes", 0, 1)],
+)
+def test_a_manual_that_sets_a_palette_has_the_button_of_the_theme(tmp_path, named: str, ours: int, of_the_theme: int):
+    """Ours stands between our own two schemes only; with one scheme there is nothing to choose."""
+    html = open_shell(write_manual(tmp_path, **MANUALS[named]), _many()).page_html("codes.html")
+
+    assert (ours, of_the_theme) == (
+        html.count('class="bar__button bar__colours"'),
+        html.count('data-md-component="palette"'),
+    )
 
 
 def test_one_page_by_itself_is_the_page_of_the_whole_site(monkeypatch, tmp_path):
