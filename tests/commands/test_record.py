@@ -194,6 +194,10 @@ def test_a_record_from_elsewhere_is_judged_as_if_it_lay_in_the_manual(tmp_path, 
     elsewhere.write_text(GOOD.replace("verdict: within", "verdict: above", 1), encoding="utf-8")
     code, said, _ = printed(capsys, str(elsewhere))
     assert (1, True) == (code, "verdict-shown-differs" in said)
+    (tmp_path / "other").mkdir()
+    again = tmp_path / "other" / elsewhere.name
+    again.write_text(GOOD, encoding="utf-8")
+    assert (2, "") == printed(capsys, str(elsewhere), str(again))[:2]
 
 
 @pytest.mark.parametrize(

@@ -42,6 +42,9 @@ def command(files: tuple[str, ...], form: str, today: str | None) -> int:
     inside = [path for path in paths if manual_above(path.parent) is not None]
     folder = manual_for(inside)
     names = [_within(folder, path) if path in inside else f"records/{path.name}" for path in paths]
+    for path, name in zip(paths, names, strict=True):
+        if path not in inside and names.count(name) > 1:
+            raise WrongCall(f"{path} has the name of another of these files; give them one after the other")
     elsewhere = {
         File(name, "record"): _bytes(path)
         for path, name in zip(paths, names, strict=True)
