@@ -121,8 +121,6 @@ globalThis.bayleafCalculators = (() => {
   }
 
   function start(form) {
-    form.hidden = false;
-    form.closest(".bl-calculator").querySelector("[data-answer]").hidden = false;
     form.addEventListener("input", () => update(form));
     form.addEventListener("submit", (event) => event.preventDefault());
     form.querySelector("[data-fill]").addEventListener("click", () => fill(form, "example"));

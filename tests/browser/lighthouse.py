@@ -49,6 +49,7 @@ def main(arguments: list[str] | None = None) -> None:
         site = told.site or _rendered(Path(folder) / "site")
         handler = functools.partial(_Quiet if told.plain else _Compressed, directory=str(site))
         server = http.server.ThreadingHTTPServer(("127.0.0.1", 0), handler)
+        server.handle_error = lambda *_: None  # type: ignore[method-assign]  # a browser that ends breaks off
         threading.Thread(target=server.serve_forever, daemon=True).start()
         served = "without compression" if told.plain else "compressed by gzip"
         print(

@@ -88,6 +88,7 @@ class Contents:
             # The theme would fetch the program that draws these from another host: they stay text.
             html = self._tagged.put_back(page, html)
             return self._banner + kept_together(html.replace('<pre class="mermaid">', '<pre class="diagram-source">'))
+        page.is_made = True  # type: ignore[attr-defined]
         body = self._make(made)
         page.toc = _table(made.title, body.toc)
         page.meta["search"] = {"exclude": True}
@@ -150,7 +151,7 @@ def _table(title: str, headings: Sequence[Heading]) -> TableOfContents:
 def _list(links: Sequence[AnchorLink]) -> str:
     """The items of a list of headings. Made here and not in a template, which takes ten times as long."""
     return "".join(
-        f'<li><a href="{link.url}" class="md-nav__link">{link.title}</a>'
+        f'<li><a href="{link.url}">{link.title}</a>'
         + (f"<ul>{_list(link.children)}</ul>" if link.children else "")
         + "</li>"
         for link in links

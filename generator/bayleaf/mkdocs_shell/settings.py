@@ -20,6 +20,9 @@ _THEME_FAVICON = "assets/images/favicon.png"
 #: script (impossible from a folder), and links to the pages before and after, which have no order.
 _HARMFUL = ("navigation.top", "navigation.instant", "navigation.footer", "search.")
 
+#: Features that change nothing on a made page.
+_FOR_FREE_PAGES = (*_HARMFUL, "content.")
+
 #: Our two schemes, between which a button of ours stands; a manual that sets a palette has the theme's button.
 _PALETTE = {"scheme": "default", "primary": "custom", "accent": "custom"}
 
@@ -47,6 +50,7 @@ def _dress(config: MkDocsConfig) -> None:
     """
     theme = config.theme
     ours = folders.site_theme()
+    theme["bayleaf_frame"] = not _asks_for_the_script_of_the_theme(config)
     if str(ours) not in theme.dirs:
         theme.dirs.insert(1 if theme.custom_dir else 0, str(ours))
     theme["font"] = False  # or the theme asks another host for its letters
@@ -58,6 +62,14 @@ def _dress(config: MkDocsConfig) -> None:
     theme["icon"] = theme.get("icon") or {}
     theme["features"] = [feature for feature in theme.get("features") or [] if not feature.startswith(_HARMFUL)]
     _put_first(config.extra_javascript, _SCRIPTS, ours)
+
+
+def _asks_for_the_script_of_the_theme(config: MkDocsConfig) -> bool:
+    """Whether a manual brings what the theme's script carries out, or what may rest on it: every page loads it then."""
+    theme = config.theme
+    features = [feature for feature in theme.get("features") or [] if not feature.startswith(_FOR_FREE_PAGES)]
+    foreign = [path for path in config.extra_javascript if str(path) not in _SCRIPTS]
+    return bool(features or foreign or theme.custom_dir or theme.get("palette") or config.extra.get("version"))
 
 
 def _put_first(paths: list[Any], names: tuple[str, ...], theme: Path) -> None:
