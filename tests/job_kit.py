@@ -96,7 +96,7 @@ def tapped(tab: Any, plan: dict[str, list[str]], until: str | None = None) -> li
 
 #: Does one step after the other in one go, with the buttons and fields of the page but without a finger, which takes a
 #: browser longest. Ends where the job ends, at a step, or where time must pass, which it tells.
-_WORK = """([plan, until, most]) => {
+WORK = """([plan, until, most]) => {
   const desk = bayleafJob.desk;
   const size = (text) => text.split("/").map(Number).reduce((top, bottom) => top / bottom);
   const good = (reading) => {
@@ -145,7 +145,7 @@ def finish(tab: Any, plan: dict[str, list[str]], until: str | None = None) -> li
     done: list[str] = []
     wait = 1
     while wait:
-        done_now, plan, wait = tab.evaluate(f"(all) => Object.values(({_WORK})(all))", [plan, until, MOST_STEPS])
+        done_now, plan, wait = tab.evaluate(f"(all) => Object.values(({WORK})(all))", [plan, until, MOST_STEPS])
         done += done_now
         tab.clock.fast_forward(wait * 1000 + 2000)
     assert len(done) < MOST_STEPS
