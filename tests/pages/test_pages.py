@@ -1,5 +1,6 @@
 """The pages of a manual: every link leads somewhere, every text is escaped, every fact of the data is there."""
 
+import re
 from collections.abc import Mapping
 from functools import cache
 from html.parser import HTMLParser
@@ -177,6 +178,19 @@ def _keys(node: object) -> set[str]:
             if key not in ("dependentSchemas", "examples"):
                 found |= _keys(value)
     return found
+
+
+def test_limits_stand_below_their_procedure_each_once_with_all_its_steps(bodies: Mapping[str, Body]) -> None:
+    """Both proofs of one circuit are one line, with a link to either step; the contents name vehicles and procedures."""
+    page = "granbrook-t8/auxiliary-link-keeps-charge.html"
+    body = bodies["limits.html"]
+    below = body.html.partition('id="granbrook-t8--auxiliary-link-keeps-charge"')[2].partition("</section>")[0]
+    row = next(one for one in below.split("<tr>") if "Prove dead: DC link of the auxiliary inverter" in one)
+
+    assert {f"{page}#step-prove-first", f"{page}#step-prove-second"} <= set(re.findall('href="([^"]+)"', row))
+    assert "at most 5\u00a0V</strong>" in row
+    levels = {heading.anchor: heading.level for heading in body.toc}
+    assert (levels["granbrook-t8"], levels["granbrook-t8--auxiliary-link-keeps-charge"]) == (2, 3)
 
 
 def test_an_empty_manual_has_pages_that_say_so(tmp_path) -> None:

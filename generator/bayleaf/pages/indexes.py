@@ -30,7 +30,7 @@ def index_body(
 ) -> Body:
     """A page made of sections; `empty` stands there where nothing is listed."""
     html = render("index", title=title, lead=lead, sections=sections, empty=empty)
-    toc = tuple(Heading(2, section.anchor, section.heading) for section in sections)
+    toc = tuple(Heading(section.level, section.anchor, section.heading) for section in sections)
     return Body(html, toc, search)
 
 
@@ -162,38 +162,40 @@ def _rule_source(step: Step) -> str:
 
 
 def limits_body(manual: Manual) -> Body:
-    """Every limit that a reading is held against."""
+    """Every limit that a reading is held against, by vehicle and procedure."""
     sections = []
     for folder, vehicle in manual.vehicles.items():
         naming = Naming(vehicle, manual.workshop, f"{folder}/vehicle.html")
-        found: dict[tuple[str, tuple[Cell, ...]], list[Step]] = {}
-        for procedure, step in _steps(manual, folder):
-            limit = getattr(step.action, "limit", None)
-            if limit is None and step.cited is None:
-                continue
-            what = headline(step, naming, lambda name: name).removeprefix("Measure: ").removeprefix("Read: ")
-            pairs = Markup("<br>").join(naming.pairs(getattr(step.action, "pairs", ())))
-            figure = both(limit) or (f"by the rule “{step.cited.rule}”" if step.cited else "")
-            good = Markup('<strong class="bl-figure">{}</strong>').format(figure)
-            cells = (capital(what), pairs, good, step.source or _rule_source(step))
-            found.setdefault((procedure.id, cells), []).append(step)
-        rows = [Row((*cells, _at_steps(manual.procedures[name], steps))) for (name, cells), steps in found.items()]
-        if rows:
-            sections.append(
-                Section(
-                    vehicle.name,
-                    folder,
-                    table=Table(("What", "Between", "Good", "Source", "Step"), tuple(rows)),
-                )
+        tables = [(one, _limits(one, naming)) for one in procedures_of(folder, manual)]
+        below = [
+            Section(
+                one.title,
+                one.id.replace("/", "--"),
+                table=Table(("Step", "What", "Between", "Good", "Source"), rows),
+                level=3,
             )
+            for one, rows in tables
+            if rows
+        ]
+        if below:
+            sections += [Section(vehicle.name, folder), *below]
     return index_body("Limits", "Every value that a reading is held against.", sections, "No limit is stated yet.")
 
 
-def _at_steps(procedure: Procedure, steps: list[Step]) -> Markup:
-    """The steps of a procedure at which one and the same is read, each with its link."""
-    urls = [f"{procedure.id}.html#{step.anchor}" for step in steps]
-    first = link(urls[0], f"{procedure.title}, step {steps[0].number}")
-    return Markup(", ").join((first, *(link(url, step.number) for url, step in zip(urls[1:], steps[1:], strict=True))))
+def _limits(procedure: Procedure, naming: Naming) -> tuple[Row, ...]:
+    """The limits of a procedure, each once, with the steps at which it is read."""
+    found: dict[tuple[Cell, ...], list[Markup]] = {}
+    for step in procedure.steps:
+        limit = getattr(step.action, "limit", None)
+        if limit is None and step.cited is None:
+            continue
+        what = headline(step, naming, lambda name: name).removeprefix("Measure: ").removeprefix("Read: ")
+        pairs = Markup("<br>").join(naming.pairs(getattr(step.action, "pairs", ())))
+        figure = both(limit) or (f"by the rule “{step.cited.rule}”" if step.cited else "")
+        good = Markup('<strong class="bl-figure">{}</strong>').format(figure)
+        cells = (capital(what), pairs, good, step.source or _rule_source(step))
+        found.setdefault(cells, []).append(link(f"{procedure.id}.html#{step.anchor}", step.number))
+    return tuple(Row((Markup(", ").join(steps), *cells)) for cells, steps in found.items())
 
 
 def tools_body(manual: Manual) -> Body:

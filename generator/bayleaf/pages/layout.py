@@ -32,13 +32,14 @@ class Entry(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Section:
-    """A heading with sentences, a list of links or a table under it."""
+    """A heading with sentences, links or a table under it; one of level 3 belongs to that of level 2 before it."""
 
     heading: str
     anchor: str
     links: tuple[Entry, ...] = ()
     table: Table | None = None
     notes: tuple[str, ...] = ()
+    level: int = 2
 
 
 @dataclass(frozen=True, slots=True)
