@@ -1,7 +1,8 @@
 /* Where a job stands: its entries, followed from the first to the last. Nothing of it is stored but the entries.
  *
  * `data` is what pages/working_data.py wrote; a job holds `entries` as in a record, `variant`, and `losses`: how many
- * entries there were each time the page was opened anew. From there on nothing counts as proved.
+ * entries there were each time the page was opened anew. From there on nothing counts as proved, nor does what is proved
+ * by a step of the page before that step. `records/follow.py` goes the same way.
  */
 globalThis.bayleafJobFlow = (() => {
   "use strict";
@@ -10,17 +11,21 @@ globalThis.bayleafJobFlow = (() => {
   const GOOD = ["next", "within", "dead", "end"];
   const MOST_STEPS_AT_ONCE = 1000;
 
+  const OUTSIDE = ["above", "below", "not_dead"];
+
   const isProof = (step) => step.kind === "prove_dead";
 
   /* The exit of a step's readings together: as planned only if each is; else the first that is outside; else not decided.
-   * Null while one is missing or is no reading. What is left of a test voltage decides nothing, but has to be read as
-   * discharged before there is any exit but "not decided".
+   * Null while one is missing or is no reading, save at a proof: there one that is outside decides at once, and nobody
+   * measures on at what is live. What is left of a test voltage decides nothing, but has to be read as discharged before
+   * there is any exit but "not decided".
    */
   function together(step, readings) {
     const places = step.readings.map((_, at) => at);
     const exits = places.filter((at) => !step.readings[at].residual).map((at) => exitOf(readings[at], step));
+    const outside = exits.find((one) => OUTSIDE.includes(one));
+    if (step.proves && outside) return outside;
     if (exits.some((one) => one === null)) return null;
-    const outside = exits.find((one) => ["above", "below", "not_dead"].includes(one));
     const exit = outside ?? exits.find((one) => one === "not_decided") ?? exits[0];
     const isDischarged = places.every((at) => !step.readings[at].residual || readings[at]?.verdict === "within");
     return isDischarged || exit === "not_decided" ? exit : null;
@@ -42,7 +47,15 @@ globalThis.bayleafJobFlow = (() => {
     return Math.max(0, at);
   }
 
-  const fresh = (visits, ever) => ({ visits, ever, complete: false, exit: null, readings: [], torques: [], entry: null, barred: null });
+  /* What a test has charged has been read, and is not discharged. */
+  const isCharged = (step, readings) => step.readings.some((one, at) => one.residual && readings[at] && readings[at].verdict !== "within");
+
+  /* Circuits that a step of the page proves, and that do not come proved. */
+  const notYetProved = ({ steps }) => new Set(steps.filter((step) => step.proves && !steps[0].dead?.includes(step.proves)).map((step) => step.proves));
+
+  /* Of a visit to a step: `exit` is that of what has been entered, `went` that by which the work last went on, `turn` the
+   * entry that did it. */
+  const fresh = (visits, ever) => ({ visits, ever, complete: false, exit: null, went: null, turn: 0, readings: [], torques: [], entry: null, barred: null });
 
   class Way {
     constructor(data, variant) {
@@ -51,10 +64,14 @@ globalThis.bayleafJobFlow = (() => {
       this.byAnchor = new Map(data.steps.map((step) => [step.anchor, step]));
       this.states = new Map(data.steps.map((step) => [step.path, fresh(0, false)]));
       this.circuits = Object.keys(data.circuits);
-      this.lost = new Set();
+      this.lost = notYetProved(data);
       this.ages = new bayleafJobAges.Ages(data);
       this.aged = new Map();
       this.everProved = new Set();
+      this.provedAt = new Map();
+      this.turn = 0;
+      this.from = null; // the step that led to where the job stands
+      this.undone = null; // a tick that was taken back, and where the job stood then
       this.place = null;
       this.end = null;
       this.exhausted = null;
@@ -105,17 +122,29 @@ globalThis.bayleafJobFlow = (() => {
 
     /* Nothing counts as proved any more, and a proof begins anew with its first reading. */
     lose() {
-      for (const circuit of this.circuits) this.lost.add(circuit);
+      for (const circuit of this.circuits) this.forget(circuit);
       this.ages.times.clear();
       this.aged.clear();
-      for (const [path, step] of this.byPath) if (step.proves) Object.assign(this.states.get(path), { readings: [], complete: false });
+    }
+
+    /* The same for one circuit. */
+    forget(circuit) {
+      this.unprove(circuit);
+      for (const [path, step] of this.byPath) if (step.proves === circuit) Object.assign(this.states.get(path), { readings: [], complete: false });
+    }
+
+    unprove(circuit) {
+      this.lost.add(circuit);
+      this.aged.delete(circuit);
+      this.ages.times.delete(circuit);
+      this.provedAt.delete(circuit);
     }
 
     /* What was proved too long before this time does not count any more, nor a reading of a proof begun then. */
     growOld(now) {
       const old = this.ages.comeTo(now);
       const lose = (circuit, at) => {
-        this.lost.add(circuit);
+        this.unprove(circuit);
         this.aged.set(circuit, at);
       };
       for (const [circuit, at] of old) lose(circuit, at);
@@ -128,32 +157,64 @@ globalThis.bayleafJobFlow = (() => {
       }
     }
 
+    /* A step is done. It leads on where the job stands at it, comes to it for the first time, or must stop; done again it
+     * leads on only if it now leads elsewhere: a proof that is renewed takes nobody back, a figure put right does. */
     finish(step, name, entry) {
       const state = this.state(step);
-      const isAhead = !state.ever;
       const leaves = step.exits.find((one) => one.name === name);
       if (!leaves) return this.unknown.push(entry);
-      Object.assign(state, { complete: true, ever: true, exit: name, entry });
+      const leads = this.place === step || !state.ever || !GOOD.includes(name) || (state.went !== null && state.went !== name);
+      const back = this.undone?.step === step && this.place === step ? this.undone : null;
+      if (leads && this.place !== step) this.skip(step);
+      Object.assign(state, { complete: true, ever: true, exit: name, went: name, turn: this.turn, entry });
       if (step.proves) this.judge(step, GOOD.includes(name), state, entry);
       this.ages.left(leaves);
-      return this.place === step || isAhead || !GOOD.includes(name) ? this.move(leaves.to) : null;
+      if (back) return Object.assign(this, back.stood);
+      if (!leads) return null;
+      this.from = step;
+      return this.move(leaves.to);
+    }
+
+    /* What is proved by a step that was passed over is not proved. */
+    skip(step) {
+      const steps = [...this.byPath.values()];
+      const passed = this.place ? steps.slice(steps.indexOf(this.place), steps.indexOf(step)) : [];
+      for (const one of passed) if (one.proves && !this.state(one).complete && this.fits(one)) this.lost.add(one.proves);
     }
 
     /* A proof is done; only one that went well counts. */
     judge(step, isGood, state, entry) {
+      if (!isGood) return this.unprove(step.proves);
       this.aged.delete(step.proves);
-      if (!isGood) {
-        this.lost.add(step.proves);
-        this.ages.times.delete(step.proves);
-        return;
-      }
       this.lost.delete(step.proves);
       this.everProved.add(step.proves);
-      this.ages.proved(step, state.readings.length ? state.readings : [entry]);
+      this.provedAt.set(step.proves, this.turn);
+      return this.ages.proved(step, state.readings.length ? state.readings : [entry]);
+    }
+
+    /* What was entered leads nowhere any more, or not yet. */
+    undecide(step, state) {
+      if (state.complete && step.proves) this.unprove(step.proves);
+      state.complete = false;
+      if (this.from !== step && !isCharged(step, state.readings)) return;
+      this.place = step;
+      this.end = this.exhausted = null;
+    }
+
+    /* A tick is taken back: what was proved since then rested on it. */
+    undo(step, state) {
+      const { place, end, exhausted, from } = this;
+      this.undone = state.complete ? { step, stood: { place, end, exhausted, from } } : null;
+      for (const [circuit, turn] of [...this.provedAt]) if (state.complete && turn > state.turn) this.forget(circuit);
+      Object.assign(state, fresh(state.visits, state.ever));
+      this.place = step;
+      this.end = null;
     }
 
     take(entry) {
+      this.turn += 1;
       const step = this.byPath.get(entry.step);
+      if (!(entry.done && this.undone?.step === step)) this.undone = null;
       if (!step) return this.unknown.push(entry);
       this.growOld(entry.at);
       const state = this.state(step);
@@ -165,7 +226,8 @@ globalThis.bayleafJobFlow = (() => {
         this.lose();
         state.barred = entry;
         const leaves = step.exits.find((one) => one.name === entry.exit);
-        Object.assign(state, { complete: true, ever: true, exit: entry.exit, entry });
+        Object.assign(state, { complete: true, ever: true, exit: entry.exit, went: entry.exit, turn: this.turn, entry });
+        this.from = step;
         return leaves && this.move(leaves.to);
       }
       return this.act(step, state, entry);
@@ -176,7 +238,7 @@ globalThis.bayleafJobFlow = (() => {
         state.readings[placeOf(entry, step)] = entry;
         const exit = together(step, state.readings);
         if (exit) this.finish(step, exit, entry);
-        else state.complete = false;
+        else this.undecide(step, state);
       } else if (entry.torque !== undefined && step.torques) {
         const at = step.torques.findIndex((one, index) => !state.torques[index] && one.torque === entry.torque);
         state.torques[Math.max(0, at)] = entry;
@@ -184,9 +246,7 @@ globalThis.bayleafJobFlow = (() => {
       } else if (entry.answer !== undefined) {
         this.finish(step, entry.answer, entry);
       } else if (entry.done === false) {
-        Object.assign(state, fresh(state.visits, state.ever));
-        this.place = step;
-        this.end = null;
+        this.undo(step, state);
       } else if (entry.done) {
         this.finish(step, step.exits[0].name, entry);
       }
@@ -209,8 +269,8 @@ globalThis.bayleafJobFlow = (() => {
   /* The conclusion that a job has reached, as a record names it, and in words for what has no name of its own. */
   function conclusion(data, way) {
     if (!way.end) return { name: null, words: "" };
-    const [kind, name, finding] = way.end;
-    const words = data.conclusions[name] ?? finding ?? "";
+    const [kind, name, finding, say] = way.end;
+    const words = data.conclusions[name] ?? [finding, say].filter(Boolean).join(" ");
     if (kind === "stop") return { name, words: words || "Touch nothing, put nothing back, close the zone, tell the person responsible.", stops: true };
     return { name, words: words || "Every step is done.", stops: false };
   }

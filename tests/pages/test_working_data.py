@@ -102,7 +102,7 @@ def test_exits_lead_through_what_is_performed(job: dict[str, Any]) -> None:
     """Into its first step, and from its end to the step behind it; a stop within it stops the job."""
     assert "step-isolate-1" == step(job, "isolate")["first"]
     assert ["step", "step-read"] == step(job, "isolate/8")["exits"][0]["to"]
-    assert ["stop", "", "The traction system cannot be made dead."] == leads(job, "isolate/8")["not_dead"]
+    assert ["stop", "", "The traction system cannot be made dead.", ""] == leads(job, "isolate/8")["not_dead"]
     assert ["stop", "ended", "The cover is off."] == leads(job, "look")["no"]
     assert ["end", ""] == step(job, "4")["exits"][0]["to"]
     assert {"below": "step-read", "within": "step-4"} == {

@@ -34,7 +34,8 @@ from .step_view import Performed
 from .unfolded import DEEPEST
 from .working_readings import Data, readings_of, spellings_typed
 
-#: A place that an exit leads to: ["step", anchor], ["end", conclusion] or ["stop", conclusion, its finding].
+#: A place that an exit leads to: ["step", anchor], ["end", conclusion] or ["stop", conclusion, its finding], and what
+#: to do then where the conclusion is that of a performed procedure, which stands on another page.
 Place = list[str]
 
 _MODULES = (
@@ -196,8 +197,9 @@ class _Maker:
                 return ["step", _anchor(way, step)]
         found = procedure.conclusions.get(target)
         if found is None or found.stops:
-            is_own = found is not None and not way.path
-            return ["stop", target if is_own else "", found.finding if found is not None else ""]
+            if found is None:
+                return ["stop", "", ""]
+            return ["stop", "", found.finding, found.say or ""] if way.path else ["stop", target, found.finding]
         return list(way.returns.get(target, way.end)) if way.path else ["end", target]
 
     def _more(self, step: Step, procedure: Procedure, way: _Way) -> Data:

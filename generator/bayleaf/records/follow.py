@@ -4,7 +4,8 @@ The path is followed by the verdicts that were shown, since by them the work wen
 fault, and does not make the rest of the record wrong. A step without an entry is passed over where it decides nothing,
 and is told as missing; so are readings that a step still lacks when the work goes on as those that there are lead.
 After a break, and from a barred exit on, nothing counts as proved until it is proved again; nor does what was proved
-longer ago than a proof holds.
+longer ago than a proof holds, or what rested on a tick that was taken back. A figure that is put right leads where it
+now leads. `job_flow.js` of the page goes the same way.
 """
 
 from collections.abc import Iterable, Iterator, Mapping
@@ -16,7 +17,7 @@ from ..safety.demands import demands_of
 from ..safety.rig import Rig
 from .computed import computed_from
 from .job_steps import Ended, JobStep, Target
-from .passing import GOOD, Passing, decides, together
+from .passing import GOOD, Passing, decides, proved_by, together
 from .proof_ages import ProofAges
 from .readings import Weighed, residual_of, wanted_of, weigh
 from .surroundings import Surroundings
@@ -44,12 +45,13 @@ def _alone(entry: Entry, around: Surroundings) -> Followed:
 
 @dataclass
 class _State:
-    """What has been done of a step on the present visit; `ever`: on some visit."""
+    """What has been done of a step on the present visit; `ever`: on some visit; `turn`: by which entry it was left."""
 
     visits: int = 0
     ever: bool = False
     complete: bool = False
     exit: str | None = None
+    turn: int = 0
     readings: dict[int, tuple[Entry, Weighed]] = field(default_factory=dict)
     torques: list[int] = field(default_factory=list)
 
@@ -66,7 +68,12 @@ class _Walk:
         self.places: list[Target] = []
         self.ages = ProofAges(self.rig, around.workshop)
         self.lost: dict[str, str | None] = {}  # with the time of the proof that has grown old, else None
-        self.proved: dict[str, str | None] = {}
+        self.proved: dict[str, int] = {}  # with the entry that proved it
+        self.turn = 0
+        self.origin: JobStep | None = None  # the step that led to where the job stands
+        self.undone: tuple[JobStep, list[Target], JobStep | None] | None = (
+            None  # a tick taken back, and what stood then
+        )
         self.skipped: dict[str, JobStep] = {}
         self.done: set[str] = set()
         self.last: JobStep | None = None
@@ -75,7 +82,10 @@ class _Walk:
 
     def take(self, entry: Entry) -> Followed:
         """One entry."""
+        self.turn += 1
         step = self.around.names.get("/".join(entry.step))
+        if self.undone is not None and not (entry.done and self.undone[0] is step):
+            self.undone = None
         if step is None:  # told by a rule of its own; what follows is not known
             self.off_the_path = True
             return _alone(entry, self.around)
@@ -111,10 +121,9 @@ class _Walk:
 
     def _come_to(self, step: JobStep, entry: Entry) -> tuple[JobStep | None, bool]:
         """The step that blocks the way to an entry, if any, and whether the entry can follow."""
-        action = step.step.action
         if step.path in self.places or step is self.last:
             return None, True
-        proved = action.circuit if isinstance(action, actions.ProveDead | actions.ProveSafe) else None
+        proved = proved_by(step)
         if proved is not None and (step.path in self.done or proved in self.lost):  # proved anew, at any time
             return None, True
         if entry.done is not None and step.path in self.done:
@@ -182,18 +191,30 @@ class _Walk:
 
     def _lose(self) -> None:
         """Nothing counts as proved any more, and a proof begins anew with its first reading."""
-        self.lost.update(dict.fromkeys(self.proved))
-        self.proved.clear()
+        for circuit in tuple(self.proved):
+            self._unprove(circuit)
         self.ages.end()
-        for state, _ in self._proofs():
-            state.readings.clear()
-            state.complete = False
+        self._begin_anew(circuit for _, circuit in self._proofs())
+
+    def _unprove(self, circuit: str) -> None:
+        self.proved.pop(circuit, None)
+        self.lost[circuit] = None
+        self.ages.end_of(circuit)
+
+    def _begin_anew(self, circuits: Iterable[str]) -> None:
+        """The proofs of these circuits begin with their first reading."""
+        wanted = set(circuits)
+        for state, circuit in self._proofs():
+            if circuit in wanted:
+                state.readings.clear()
+                state.complete = False
 
     def _proofs(self) -> Iterator[tuple[_State, str]]:
         """The states of the proving steps, with the circuit that each proves."""
         for step in self.around.steps:
-            if isinstance(step.step.action, actions.ProveDead | actions.ProveSafe):
-                yield self.states[step.path], step.step.action.circuit
+            circuit = proved_by(step)
+            if circuit is not None:
+                yield self.states[step.path], circuit
 
     def _grow_old(self, now: str | None) -> None:
         """What was proved too long before this time does not count any more, nor a reading of a proof begun then."""
@@ -219,9 +240,7 @@ class _Walk:
         elif entry.answer is not None:
             found = self._leave(entry, step, entry.answer)
         elif entry.done is False:
-            state = self.states[step.path]
-            self.states[step.path] = _State(state.visits, state.ever)
-            self.places = [step.path]
+            self._undo(step)
         elif entry.done or entry.exit is None:  # with nothing that could be read, what it led to is not known
             self._tick(step)
         if entry.exit is None:
@@ -253,12 +272,33 @@ class _Walk:
         places, after = range(len(wanted_of(step, self.around))), residual_of(step, self.around)
         both = {together(step, places, readings, shown, after) for shown in (True, False)}
         exits = sorted((exit for exit in both if exit is not None), key=lambda exit: exit not in GOOD)
-        self.states[step.path].complete = bool(exits)
         if exits:
             self._finish(step, exits[0])
+        else:
+            self._undecide(step, any(place in after and one.exit(True) != "within" for place, one in readings.items()))
         more = [target for target in map(step.target, exits[1:]) if target is not None]
         if more:
             self._move([*self.places, *more])
+
+    def _undecide(self, step: JobStep, is_charged: bool) -> None:
+        """What was entered leads nowhere any more, or not yet; nobody goes on from what a test has charged."""
+        state, circuit = self.states[step.path], proved_by(step)
+        if state.complete and circuit is not None:
+            self._unprove(circuit)
+        state.complete = False
+        if self.origin is step or is_charged:
+            self.places = [step.path]
+
+    def _undo(self, step: JobStep) -> None:
+        """A tick is taken back: what was proved since then rested on it."""
+        state = self.states[step.path]
+        rested = [circuit for circuit, turn in self.proved.items() if state.complete and turn > state.turn]
+        for circuit in rested:
+            self._unprove(circuit)
+        self._begin_anew(rested)
+        self.undone = (step, self.places, self.origin) if state.complete else None
+        self.states[step.path] = _State(state.visits, state.ever)
+        self.places = [step.path]
 
     def _tighten(self, entry: Entry, step: JobStep) -> Followed:
         state = self.states[step.path]
@@ -291,36 +331,40 @@ class _Walk:
         if state.complete and state.exit == exit:
             return Followed(entry, step)
         self._lose()
-        state.complete, state.ever, state.exit = True, True, exit
+        state.complete, state.ever, state.exit, state.turn = True, True, exit, self.turn
+        self.origin = step
         self._move([target])
         return Followed(entry, step, barred=True)
 
     def _finish(self, step: JobStep, exit: str) -> None:
-        state, target = self.states[step.path], step.target(exit)
-        is_here, before = step.path in self.places, state.exit
-        state.complete, state.ever, state.exit = True, True, exit
-        if isinstance(step.step.action, actions.ProveDead | actions.ProveSafe):
-            self._prove(step.step.action, state, exit in GOOD)
+        """A step is done. Done again it leads on only if it now leads elsewhere: a proof that is renewed takes nobody
+        back, a figure that is put right does."""
+        state, target, before = self.states[step.path], step.target(exit), self.states[step.path].exit
+        leads = step.path in self.places or exit not in GOOD or before not in (None, exit)
+        state.complete, state.ever, state.exit, state.turn = True, True, exit, self.turn
+        circuit = proved_by(step)
+        if circuit is not None:
+            self._prove(step, circuit, exit in GOOD)
         self.ages.left(step.step, exit)
-        if target is None:
-            return
-        if is_here or exit not in GOOD:
+        if self.undone is not None and self.undone[0] is step:
+            _, self.places, self.origin = self.undone
+        elif target is not None and leads:
+            self.origin = step
             self._move([target])
-        elif before != exit and before is not None:  # a reading was put right: both ways on may have been taken
-            self._move([*self.places, target])
 
-    def _prove(self, action: actions.ProveDead | actions.ProveSafe, state: _State, good: bool) -> None:
-        here, there = (self.proved, self.lost) if good else (self.lost, self.proved)
-        there.pop(action.circuit, None)
-        here[action.circuit] = None
-        if good:
-            self.ages.proved(action, [entry for entry, _ in state.readings.values()])
-        else:
-            self.ages.end_of(action.circuit)
+    def _prove(self, step: JobStep, circuit: str, good: bool) -> None:
+        if not good:
+            return self._unprove(circuit)
+        self.lost.pop(circuit, None)
+        self.proved[circuit] = self.turn
+        action = step.step.action
+        if isinstance(action, actions.ProveDead | actions.ProveSafe):
+            self.ages.proved(action, [entry for entry, _ in self.states[step.path].readings.values()])
+        return None
 
     def _unproved(self, step: JobStep) -> tuple[str, ...]:
         """What a step touches as dead although it does not count as proved any more."""
-        if not self.lost or self.rig is None or isinstance(step.step.action, actions.ProveDead | actions.ProveSafe):
+        if not self.lost or self.rig is None or proved_by(step) is not None:
             return ()
         asked = {one.circuit for one in demands_of(step.step, self.rig) if one.level == "dead" and not one.opened}
         return tuple(name for name in self.lost if name in asked)

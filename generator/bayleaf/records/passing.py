@@ -2,12 +2,19 @@
 
 from collections.abc import Container, Iterable, Mapping
 
+from ..model import actions
 from .job_steps import Ended, JobStep, Target
 from .readings import Weighed
 
 #: Exits by which the work goes on as planned.
 GOOD = frozenset({"next", "within", "dead", "end"})
 _OUTSIDE = ("above", "below", "not_dead")
+
+
+def proved_by(step: JobStep) -> str | None:
+    """The circuit that a step proves dead or safe, if it is there for that."""
+    action = step.step.action
+    return action.circuit if isinstance(action, actions.ProveDead | actions.ProveSafe) else None
 
 
 def decides(step: JobStep) -> bool:
@@ -21,8 +28,9 @@ def together(
     """The exit of the readings of a step at these places.
 
     As planned only if each is; else that of the first outside; else not decided. By the verdicts that were shown, or
-    by those of the code. None while one is missing, or is no reading. The `residual` ones decide nothing, but what a
-    test has charged must be read as discharged before there is any exit but “not decided”.
+    by those of the code. None while one is missing, or is no reading, save at a proof: there one that is outside
+    decides at once, and nobody measures on at what is live. The `residual` ones decide nothing, but what a test has
+    charged must be read as discharged before there is any exit but “not decided”.
     """
     after = [place for place in places if place in residual]
     exit = _of_tests(step, [place for place in places if place not in after], readings, shown)
@@ -32,7 +40,12 @@ def together(
 
 def _of_tests(step: JobStep, places: Iterable[int], readings: Mapping[int, Weighed], shown: bool) -> str | None:
     exits: list[str] = []
-    names = [name for name, _ in step.exits]
+    places, names = tuple(places), [name for name, _ in step.exits]
+    if proved_by(step) is not None:
+        shown_exits = (readings[place].exit(shown) for place in places if place in readings)
+        outside = next((exit for exit in shown_exits if exit in _OUTSIDE), None)
+        if outside is not None:
+            return outside
     for place in places:
         if place not in readings:
             return None
