@@ -89,8 +89,13 @@
       element("p", {}, "A newer version of this manual is on this device and not yet in use.", more), use, later,
     );
     use.addEventListener("click", () => {
+      // Another window may have taken it into use already: then there is nothing to wait for.
+      if (waiting.state === "activated") return location.reload();
       navigator.serviceWorker.addEventListener("controllerchange", () => location.reload(), { once: true });
-      waiting.postMessage("use");
+      return waiting.postMessage("use");
+    });
+    navigator.serviceWorker.addEventListener("controllerchange", () => {
+      bar.querySelector("p").textContent = `A newer version of this manual is in use; this page is still of the older one.${more}`;
     });
     later.addEventListener("click", () => bar.remove());
     document.body.append(bar);

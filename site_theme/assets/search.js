@@ -8,6 +8,7 @@
 
   const root = new URL("../", document.currentScript.src);
   const WEIGHTS = [12, 6, 3, 2]; // word in: title of the page, title of a record, text often, text
+  const { joined, apart, alternatives, stem, isNear, mayBeASlip, TYPED_CODE, LITTLE } = bayleafSearchWords;
   const SHOWN = 20;
   const PAGES = 12;
   const FILTERS = ["vehicle", "system", "kind", "class"]; // in the order of `names` in the index
@@ -124,9 +125,13 @@
   // ---- finding --------------------------------------------------------------------------------------
 
   /* What stands in the folder of the page on the screen comes first: mostly the vehicle in the bay. */
+  function here(index) {
+    const path = decodeURIComponent(location.pathname.slice(root.pathname.length)).split("/");
+    return (path.length > 1 && index.folders[path[0]]) || [0, 0];
+  }
+
   function hereFirst(index) {
-    const here = decodeURIComponent(location.pathname.slice(root.pathname.length)).split("/");
-    const [from, to] = (here.length > 1 && index.folders[here[0]]) || [0, 0];
+    const [from, to] = here(index);
     const far = (number) => (from <= number && number < to ? 0 : 1);
     return (list) => [...new Set(list)].sort((a, b) => far(a) - far(b) || a - b);
   }
@@ -145,9 +150,6 @@
     return { same: [...new Set(same)], longer: longer.map(([, list]) => list) };
   }
 
-  /* A trouble code with its failure-type byte (ISO 14229-1, Annex D: two hex digits) where the manual has none. */
-  const TYPED_CODE = /^([pcbu][0-3][0-9a-f]{3})[0-9a-f]{2}$/;
-
   async function byCode(index, plain) {
     const found = await byKey(index, plain);
     const base = !found.same.length && squeezed(plain).match(TYPED_CODE);
@@ -159,8 +161,12 @@
     const good = (number) => fits(index.marks[index.marked[unitOf(index, number)]]);
     const load = (list, group) => Promise.all(list.slice(0, SHOWN).map((number) => record(index, number, group)));
     const exact = await load(same.filter(good), group);
-    // X210/3 and X2103 share a key: what is written just as it was typed goes first.
-    const asTyped = (each) => (each.exact.some((text) => normal(text) === plain) ? 0 : 1);
+    // X210/3 and X2103 share a key: what is written just as it was typed goes first, then what is parted where it was.
+    const parted = (text) => text.split(/[^\p{L}\p{N}]+/u).join(" ");
+    const asTyped = ({ exact: written }) => {
+      const texts = written.map(normal);
+      return texts.includes(plain) ? 0 : texts.some((text) => parted(text) === parted(plain)) ? 1 : 2;
+    };
     exact.sort((a, b) => asTyped(a) - asTyped(b));
     const lists = longer.map((list) => list.filter(good));
     const few = new Set(lists.flat()).size <= SHOWN; // of many, some of each name
@@ -168,22 +174,44 @@
     return [...exact, ...starts];
   }
 
-  async function unitsWith(index, word) {
-    const best = new Map();
-    for (const [name, lists] of await entries(index, "w", word, 4)) {
-      const whole = name === word;
-      if (!whole && word.length < 2) continue;
+  /* The units with a word, or with words that begin so, and how much that weighs. */
+  function weigh(best, found, isWhole, factor) {
+    for (const [name, lists] of found) {
       lists.split("|").forEach((list, level) => {
-        const weight = WEIGHTS[level] * (whole ? 1 : 0.6);
+        const weight = WEIGHTS[level] * factor * (isWhole(name) ? 1 : 0.6);
         for (const unit of numbers(list)) if ((best.get(unit) || 0) < weight) best.set(unit, weight);
       });
     }
-    return best;
+  }
+
+  /* The units with a word, however the manual words it, or with other forms of it; where there are none, with what it may
+   * be a slip of. `read` are the words by which they were found. */
+  async function unitsWith(index, word) {
+    const best = new Map();
+    const read = alternatives(word);
+    for (const one of read) {
+      const found = await entries(index, "w", one, 4);
+      weigh(best, one.length < 2 ? found.filter(([name]) => name === one) : found, (name) => name === one, 1);
+    }
+    const cut = stem(word);
+    if (cut) {
+      read.push(cut);
+      weigh(best, await entries(index, "w", cut, 4), () => true, 0.4);
+    }
+    if (!best.size && mayBeASlip(word)) {
+      const near = (await entries(index, "w", word.slice(0, 3), 8)).filter(([name]) => isNear(word, name));
+      read.push(...near.map(([name]) => name));
+      weigh(best, near, () => true, 0.5);
+    }
+    return { best, read };
   }
 
   /* The records of a unit that hold the words, best first: those with all of them, or else the page. */
   function rowsWith(unit, words, score) {
-    const tests = words.map((word) => new RegExp(`(?:^|[^\\p{L}\\p{N}])${word.replace(/\./g, "\\.")}`, "u"));
+    const tests = words.map((read) => {
+      const any = read.map((word) => word.replace(/\./g, "\\.") + (word.length < 3 ? "(?![\\p{L}\\p{N}])" : ""));
+      return new RegExp(`(?:^|[^\\p{L}\\p{N}])(?:${any.join("|")})`, "u");
+    });
     const rated = unit[2].map((row) => {
       const head = normal([row[1], ...(row[4] || [])].join("\n"));
       const text = normal(row[3]);
@@ -195,16 +223,36 @@
     return whole.length ? whole : [rated.reduce((a, b) => (b.score > a.score ? b : a))];
   }
 
-  async function byWords(index, words) {
-    const found = await Promise.all([...new Set(words)].map((word) => unitsWith(index, word)));
-    found.sort((a, b) => a.size - b.size);
-    const [first, ...others] = found;
-    const units = [];
-    for (const [unit, weight] of first || []) {
-      const more = others.map((each) => each.get(unit));
-      if (more.every(Boolean)) units.push([unit, more.reduce((a, b) => a + b, weight)]);
+  /* The units that hold all the words; where none does, all that say much, or at last the most of them:
+   * `isPartly`. What is of the vehicle on the screen weighs a quarter more. */
+  async function byWords(index, typedWords) {
+    const found = await Promise.all([...new Set(typedWords)].map(async (word) => ({ word, ...(await unitsWith(index, word)) })));
+    const telling = found.filter(({ word }) => !LITTLE.test(word));
+    const [first, last] = here(index);
+    const isHere = (unit) => index.starts[unit] >= first && index.starts[unit] < last;
+    for (const asked of telling.length && telling.length < found.length ? [found, telling] : [found]) {
+      const points = pointsOf(asked);
+      const most = Math.max(0, ...[...points.values()].map(([count]) => count));
+      const isPartly = most < asked.length;
+      if (isPartly && asked !== telling && telling.length && telling.length < found.length) continue;
+      const units = [];
+      for (const [unit, [count, sum]] of points) if (count === most) units.push([unit, isHere(unit) ? sum * 1.25 : sum]);
+      units.sort((a, b) => b[1] - a[1] || a[0] - b[0]);
+      return { units: isPartly && most * 2 < asked.length ? [] : units, words: asked.map(({ read }) => read), isPartly };
     }
-    return units.sort((a, b) => b[1] - a[1] || a[0] - b[0]);
+    return { units: [], words: [], isPartly: false };
+  }
+
+  /* Of each unit how many of the words it holds, and what they weigh. */
+  function pointsOf(found) {
+    const points = new Map();
+    for (const { best } of found) {
+      for (const [unit, weight] of best) {
+        const [count, sum] = points.get(unit) || [0, 0];
+        points.set(unit, [count + 1, sum + weight]);
+      }
+    }
+    return points;
   }
 
   /* The best records of the units that hold the words. */
@@ -221,10 +269,6 @@
       .sort((a, b) => b.score - a.score)
       .map((each) => each.hit);
   }
-
-  /* `20nm` is typed in a hurry; on the pages a number and its unit stand apart. */
-  const FIGURE = /^(\d+(?:\.\d+)?)(nm|[mk]?v|m?a|[mk]?ohm|[mu]?f|k?w|m?bar|k?pa|mm2?|min|k?hz|s)$/;
-  const apart = (word) => (FIGURE.test(word) ? word.match(FIGURE).slice(1) : [word]);
 
   // ---- filters ---------------------------------------------------------------------------------------
 
@@ -253,11 +297,11 @@
 
   async function lookUp(plain, chosen, early) {
     const index = await piece("index");
-    const words = tokens(plain).flatMap(apart);
+    const typedWords = tokens(joined(plain)).flatMap(apart);
     const byItsKey = byCode(index, plain);
     const exact = async (keys) => early(await keyHits(index, plain, { ...keys, longer: [] }, chooser(index, chosen)));
     byItsKey.then((keys) => keys.same.length && exact(keys)).catch(() => {}); // a fault is told below
-    const [keys, units] = await Promise.all([byItsKey, byWords(index, words)]);
+    const [keys, { units, words, isPartly }] = await Promise.all([byItsKey, byWords(index, typedWords)]);
     const read = async (fits) => {
       const [byItsKey, byItsWords] = await Promise.all([
         keyHits(index, plain, keys, fits), wordHits(index, words, units, fits),
@@ -269,13 +313,13 @@
     if (keys.same.length <= SHOWN && longer.size <= SHOWN && units.length <= PAGES) {
       const { found, cut } = await read(() => true);
       const marks = found.map((each) => each.mark);
-      if (!cut) return { hits: found.filter(({ mark }) => fits(mark)), filters: filtersOf(index, chosen, marks, false) };
+      if (!cut) return { hits: found.filter(({ mark }) => fits(mark)), filters: filtersOf(index, chosen, marks, false), isPartly };
     }
     const numbered = [...keys.same, ...longer].map((number) => unitOf(index, number));
     const by = new Set(numbered);
     numbered.push(...units.map(([unit]) => unit).filter((unit) => !by.has(unit)));
     const marks = numbered.map((unit) => index.marks[index.marked[unit]]);
-    return { hits: (await read(fits)).found, filters: filtersOf(index, chosen, marks, true) };
+    return { hits: (await read(fits)).found, filters: filtersOf(index, chosen, marks, true), isPartly };
   }
 
   /* Hits, and for each filter what may be chosen. `chosen` holds a word for `vehicle`, `system`, `kind`, `class`.

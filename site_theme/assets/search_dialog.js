@@ -112,9 +112,9 @@
     const early = (found) => mine === turn && !isWhole && found.length && fill(found, text);
     const slow = setTimeout(() => (status.textContent = "Searching …"), 300);
     try {
-      const { hits: found, filters: offered } = await bayleafSearch.look(text, chosen, early);
+      const { hits: found, filters: offered, isPartly } = await bayleafSearch.look(text, chosen, early);
       isWhole = true;
-      if (mine === turn) show(found, text, found.length ? count(found.length) : nothing(text), offered);
+      if (mine === turn) show(found, text, found.length ? count(found, offered, isPartly) : nothing(text), offered);
     } catch {
       if (mine === turn) show([], text, "The index of the search could not be read. Is the folder “search” complete?", []);
     } finally {
@@ -122,7 +122,14 @@
     }
   }
 
-  const count = (number) => (number === 1 ? "1 hit" : `${number} hits`);
+  /* How many hits there are, whether more would be, and whether they hold all of the words. */
+  function count(found, offered, isPartly) {
+    const some = isPartly && found.some(({ group }) => group === "text") ? " No page has all of these words; these have some." : "";
+    const rest = Math.max(0, ...offered.filter(({ about }) => about).map(({ name, all, choices }) =>
+      chosen[name] ? choices.find(({ word }) => word === chosen[name])?.count ?? 0 : all));
+    if (rest > found.length) return `The first ${found.length} of about ${rest} hits: another word or a choice above leaves fewer.${some}`;
+    return (found.length === 1 ? "1 hit" : `${found.length} hits`) + (some && `.${some}`);
+  }
 
   function nothing(text) {
     const only = Object.keys(FILTERS).filter((name) => chosen[name]).map((name) => chosen[name]);
@@ -220,7 +227,8 @@
     }
   }
 
-  const typing = (target) => target.isContentEditable || /^(INPUT|TEXTAREA|SELECT)$/.test(target.tagName);
+  const typing = (target) =>
+    target.isContentEditable || (/^(INPUT|TEXTAREA|SELECT)$/.test(target.tagName) && !/^(radio|checkbox|button)$/.test(target.type));
 
   document.addEventListener("keydown", (event) => {
     if (event.key !== "/" || event.ctrlKey || event.metaKey || event.altKey || typing(event.target)) return;

@@ -16,10 +16,16 @@
   const turn = (open) => {
     drawer.checked = open;
     drawer.dispatchEvent(new Event("change"));
+    if (open) document.querySelector(".site-nav a")?.focus({ preventScroll: true });
+  };
+  // What lies below the open drawer cannot be reached by keys.
+  const cover = () => {
+    for (const part of document.querySelectorAll(".md-content, .md-sidebar--secondary, .foot, .bar")) part.inert = drawer.checked;
   };
 
   if (drawer && menu) {
     drawer.addEventListener("change", tell);
+    drawer.addEventListener("change", cover);
     menu.addEventListener("click", () => turn(!drawer.checked));
     document.addEventListener("keydown", (event) => {
       if (event.key !== "Escape" || !drawer.checked) return;
@@ -96,6 +102,7 @@
 
   let opened = [];
   window.addEventListener("beforeprint", () => {
+    for (const picture of content.querySelectorAll("img[loading=lazy]")) picture.loading = "eager";
     opened = folded();
     for (const part of opened) part.open = true;
   });

@@ -122,6 +122,63 @@ def test_the_search_finds_the_thing_itself_first(browser, base: str, typed: str,
     assert found is not None and found.startswith(first)
 
 
+#: What somebody types, and what is among the first hits then, seen from a page of the van.
+WORDED = [
+    ("20 newton metres", "Bolts of the converter"),
+    ("20 N m", "Bolts of the converter"),
+    ("15 ft lb", "Terminal screws in the distribution box"),
+    ("won't charge", "DC/DC converter does not charge the 12 V battery"),
+    ("doesnt charge", "DC/DC converter does not charge the 12 V battery"),
+    ("12-volt battery", "Test or renew the 12 V battery"),
+    ("replacing heater", "Replace the cabin heater"),
+    ("slowly waking", "Drive CAN is disturbed"),
+    ("insulaton fault", "Find an insulation fault"),
+    ("baterry", "Replace the 48 V battery"),
+    ("P0AA6-1A insulation", "Find an insulation fault"),
+    ("p0aa6 1a larkway", "Find an insulation fault"),
+    ("number LM-4410-07", "Replace the cabin heater"),
+    ("X7 1", "X7 Cabin heater HV inlet"),
+    ("x7.1", "X7 Cabin heater HV inlet"),
+    ("return to service", "Return the 48 V supply to service"),
+    ("insulation qqqqqq", "nsulation"),
+]
+
+
+def test_it_is_found_as_somebody_words_it(browser, folder: str) -> None:
+    """Units by their names, negations, other endings, slips of the finger, a code with its failure type beside words."""
+    tab = browser.new_page()
+    tab.goto(folder + "thistledown-v4/vehicle.html")
+    found = tab.evaluate(
+        """async (all) => Promise.all(all.map(async (typed) =>
+            (await bayleafSearch.look(typed)).hits.slice(0, 5).map((hit) => hit.title)))""",
+        [typed for typed, _ in WORDED],
+    )
+    tab.close()
+    missing = [
+        (typed, wanted, titles)
+        for (typed, wanted), titles in zip(WORDED, found, strict=True)
+        if not any(wanted in title for title in titles)
+    ]
+
+    assert [] == missing
+
+
+def test_what_has_some_of_the_words_only_is_said_to(browser, folder: str) -> None:
+    """And that there are more hits than are shown."""
+    tab = browser.new_page()
+    tab.goto(folder + "vehicles.html")
+    tab.keyboard.press("/")
+    said = {}
+    for typed in ("insulation qqqqqq", "battery"):
+        tab.fill("#find-field", typed)
+        tab.wait_for_function("text => document.querySelector('.find').dataset.answered === text", arg=typed)
+        said[typed] = tab.locator(".find__status").text_content()
+    tab.close()
+
+    assert "No page has all of these words; these have some." in said["insulation qqqqqq"]
+    assert re.match(r"The first 20 of about \d+ hits: another word or a choice above leaves fewer\.", said["battery"])
+
+
 def test_an_outcome_leads_to_its_step(browser, folder: str) -> None:
     """A tap on what follows a reading brings the reader to that step of the same page."""
     tab = browser.new_page(viewport={"width": 390, "height": 844})

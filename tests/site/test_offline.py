@@ -81,7 +81,7 @@ def test_the_manifest_names_icons_that_are_there(tmp_path):
 
     assert "Bay & Co" == manifest["name"]
     assert [] == [icon["src"] for icon in manifest["icons"] if not (tmp_path / "out" / icon["src"]).is_file()]
-    assert not any(manifest[key].startswith("/") for key in ("start_url", "scope", "id"))
+    assert not any(manifest[key].startswith("/") for key in ("start_url", "scope"))
 
 
 def test_preview_and_serve_take_a_worker_away_that_an_older_site_left(monkeypatch, tmp_path):

@@ -32,9 +32,11 @@ def test_a_page_with_a_number_has_it_with_title_and_revision_in_the_margins():
     assert '@bottom-left{content:"m12/isolate · revision 3 of 2026-10-02"}' in found
 
 
-def test_a_page_without_a_number_has_nothing():
-    """An index is no sheet to work by."""
-    assert "" == paper.sheet_parts("Codes", "codes.html", PageFacts(), "https://manual.example/")
+def test_a_page_without_a_number_has_its_title_on_every_sheet_and_no_code():
+    """An index is no sheet to work by, yet a loose one can be told apart."""
+    style = '<style media="print">@page {@top-left{content:"Codes"}@bottom-left{content:""}}:root{--sheet-line:"Codes"}</style>'
+
+    assert style == paper.sheet_parts("Codes", "codes.html", PageFacts(), "https://manual.example/")
 
 
 @pytest.mark.parametrize("site_url", ["https://manual.example/bay/", "https://manual.example/bay"])
@@ -63,16 +65,16 @@ def test_the_shell_puts_it_into_the_page(tmp_path):
 
 
 def test_the_bound_manual_goes_by_vehicle_the_profile_first_then_each_procedure_behind_its_briefing():
-    """Energy map and review behind the profile, the indexes at the end; rules stay out."""
+    """Energy map and review behind the profile, then the indexes and the free pages; rules and formats stay out."""
     numbers = {
         f"{one}{ending}": PageFacts(number=one)
         for one in ("a/y", "a/x", "b/z")
         for ending in (".html", ".briefing.html")
     }
     known = ManualFacts(numbers, {"a": "Alder", "b": "Birch"})
-    urls = ["limits.html", "codes.html", "tools.html", "rules/r.html", "b/z.html", "a/y.html", "a/vehicle.html", "a/energy.html", "a/review.html",
+    urls = ["index.html", "book/mine.html", "calculators/r.html", "limits.html", "codes.html", "tools.html", "rules/r.html", "b/z.html", "a/y.html", "a/vehicle.html", "a/energy.html", "a/review.html",
             "a/x.html", "a/x.briefing.html", "b/vehicle.html"]  # fmt: skip
 
     expected = ("a/vehicle.html", "a/energy.html", "a/review.html", "a/x.briefing.html", "a/x.html", "a/y.html",
-                "b/vehicle.html", "b/z.html", "codes.html", "limits.html")  # fmt: skip
+                "b/vehicle.html", "b/z.html", "codes.html", "limits.html", "tools.html", "book/mine.html")  # fmt: skip
     assert expected == outputs.bound_urls(urls, known)

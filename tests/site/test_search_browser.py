@@ -81,7 +81,7 @@ def test_what_is_typed_finds_the_thing_first(at, start):
 
 def test_enter_opens_the_chosen_hit_at_its_anchor(at):
     """Arrows choose, Enter opens."""
-    tab = at(START["vehicle"])
+    tab = at(START["root"])
     titles = _search(tab, "interlock")
     tab.keyboard.press("ArrowDown")
     tab.keyboard.press("Enter")

@@ -87,6 +87,7 @@ def test_the_browser_reads_text_as_python_does(browser):
     collect()
     expected = [[normal(text), tokens(normal(text)), squeezed(normal(text))] for text in cases]
     page = browser.new_page()
+    page.evaluate(Path(folders.site_theme() / "assets/search_words.js").read_text(encoding="utf-8"))
     script = Path(folders.site_theme() / "assets/search.js").read_text(encoding="utf-8")
     page.evaluate(script.replace("document.currentScript.src", "'file:///x/assets/search.js'"))
     actual = page.evaluate(

@@ -10,7 +10,7 @@ from .. import folders
 from . import source
 
 _SCRIPTS = (
-    *("assets/search.js", "assets/search_dialog.js", "assets/shell.js", "assets/pages.js"),
+    *("assets/search_words.js", "assets/search.js", "assets/search_dialog.js", "assets/shell.js", "assets/pages.js"),
     "assets/offline.js",
 )
 _FAVICON = "assets/bayleaf.svg"

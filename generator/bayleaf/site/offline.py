@@ -66,7 +66,6 @@ def manifest(name: str) -> dict[str, Any]:
         "short_name": name[:30],
         "start_url": "index.html",
         "scope": "./",
-        "id": "./",
         "display": "standalone",
         "background_color": "#ffffff",
         "theme_color": "#16423a",

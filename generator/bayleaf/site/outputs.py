@@ -16,8 +16,20 @@ PAPERS = ("A4", "letter")
 #: The pages of a vehicle that stand before its procedures.
 _OF_VEHICLE = ("vehicle.html", "energy.html", "review.html")
 #: The indexes that are bound behind the vehicles, and their heading in the contents.
-_INDEXES = ("codes.html", "parts.html", "torques.html", "limits.html")
+_INDEXES = ("codes.html", "systems.html", "parts.html", "torques.html", "limits.html", "tools.html")
 _INDEX_HEADING = "Indexes"
+#: Pages that serve whoever writes the manual, or that only lead on: they are not bound.
+_NOT_BOUND = (
+    "index.html",
+    "vehicles.html",
+    "404.html",
+    "rules",
+    "format.html",
+    "commands.html",
+    "calculators",
+    "limit-rules.html",
+)
+_FREE_HEADING = "Further pages"
 
 
 class Shell(Protocol):
@@ -58,7 +70,7 @@ def write_pdf(shell: Shell, procedure: str, size: str, out: Path) -> Path:
 
 
 def write_manual_pdf(shell: Shell, facts: ManualFacts, size: str, out: Path) -> Path:
-    """The vehicles with their profiles, energy maps, reviews, briefings and procedures; the indexes; contents."""
+    """The vehicles with their profiles, energy maps, reviews, briefings and procedures; indexes, free pages."""
     target = out / "manual.pdf"
     find_browser()  # before the work, not after it
     chapters = tuple(_chapters(shell, facts))
@@ -71,13 +83,13 @@ def _chapters(shell: Shell, facts: ManualFacts) -> Iterator[Chapter]:
     for url in bound_urls(shell.urls, facts):
         title = shell.title(url)
         known = facts.of(url)
-        heading = facts.vehicle(url) or _INDEX_HEADING
+        heading = facts.vehicle(url) or (_INDEX_HEADING if url in _INDEXES else _FREE_HEADING)
         line = paper.number_line(known) if known.number else heading
         yield Chapter(heading, title, parts_of(shell.page_html(url), url, shell.asset), line)
 
 
 def bound_urls(urls: Sequence[str], facts: ManualFacts) -> tuple[str, ...]:
-    """By vehicle the profile, energy map, review, each procedure behind its briefing; then the indexes."""
+    """By vehicle the profile, energy map, review, each procedure behind its briefing; the indexes; the free pages."""
     theirs = [url for url in urls if facts.vehicle(url)]
 
     def place(url: str) -> tuple[str, int, str, bool]:
@@ -85,7 +97,8 @@ def bound_urls(urls: Sequence[str], facts: ManualFacts) -> tuple[str, ...]:
         first = _OF_VEHICLE.index(name) if name in _OF_VEHICLE else len(_OF_VEHICLE)
         return folder, first, facts.of(url).number, not url.endswith(".briefing.html")
 
-    return (*sorted(theirs, key=place), *(url for url in _INDEXES if url in urls))
+    free = [url for url in urls if url not in (*theirs, *_INDEXES) and not url.startswith(_NOT_BOUND)]
+    return (*sorted(theirs, key=place), *(url for url in _INDEXES if url in urls), *free)
 
 
 def _size(size: str) -> str:

@@ -17,9 +17,9 @@ _WHITE = 4
 
 
 def sheet_parts(title: str, url: str, facts: PageFacts, site_url: str | None) -> str:
-    """HTML to be put before the body of a page that has a number; nothing is seen of it on a screen."""
+    """HTML to be put before the body of a page; unseen on a screen. Only what has a number has a code."""
     if not facts.number:
-        return ""
+        return f'<style media="print">{margins(title, "")}</style>'
     return (
         f'<style media="print">{margins(title, number_line(facts))}</style>'
         f'<div class="sheet-code" data-search-exclude>{address_code(url, site_url)}</div>'
@@ -35,7 +35,7 @@ def margins(title: str, line: str, page: str = "") -> str:
     """Style for the margins of the sheets of a page; `page` names the sheets where a file holds several pages."""
     boxes = f"@top-left{{content:{css_text(title)}}}@bottom-left{{content:{css_text(line)}}}"
     selector = f".sheet-{page}{{page:{page};--sheet-line:{css_text(line)}}}" if page else ""
-    root = "" if page else f":root{{--sheet-line:{css_text(f'{title} · {line}')}}}"
+    root = "" if page else f":root{{--sheet-line:{css_text(' · '.join(filter(None, (title, line))))}}}"
     return f"@page {page}{{{boxes}}}{selector}{root}"
 
 

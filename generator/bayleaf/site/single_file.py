@@ -18,7 +18,13 @@ from .media_types import media_type
 Asset = Callable[[str], bytes | None]
 
 #: Scripts of the frame, which is not in the file: search, drawer, version.
-_OF_THE_FRAME = ("assets/search.js", "assets/search_dialog.js", "assets/shell.js", "assets/offline.js")
+_OF_THE_FRAME = (
+    "assets/search_words.js",
+    "assets/search.js",
+    "assets/search_dialog.js",
+    "assets/shell.js",
+    "assets/offline.js",
+)
 _THEME_SCRIPTS = "assets/javascripts/"
 
 _POLICY = (
