@@ -113,8 +113,11 @@ def test_a_job_that_was_worked_on_is_printed_with_its_readings(
     begin(tab, "2026-0900")
     done = finish(tab, {})
     tab.evaluate(_MARK)
+    tab.evaluate("Object.assign(document.documentElement.dataset, { jobGloves: '', jobScheme: 'night' })")
     tab.pdf(path=tmp_path / "made.pdf", format=size)
+    kept = tab.evaluate("({ ...document.documentElement.dataset })")
     tab.close()
+    assert {"jobGloves": "", "jobScheme": "night"}.items() <= kept.items()
     texts = _texts(tmp_path / "made.pdf")
     begin_, end = _sheets(texts, "b"), _sheets(texts, "e")
     whole = re.sub(r"\s+", " ", " ".join(texts))
@@ -124,6 +127,9 @@ def test_a_job_that_was_worked_on_is_printed_with_its_readings(
     assert "Job 2026-0900" in whole
     assert 3 == len(re.findall(r"Entered at \d\d:\d\d: 0\.625 V ?✓ Dead", whole))
     assert len(done) - 2 == whole.count("Done at")  # all but the proof and the question
+    log = whole.partition("Job 2026-0900: what was entered, in order of time")[2]
+    assert 3 == log.count("0.625 V between") and len(done) - 2 == len(re.findall(r" Done(?= 20|$| )", log))
+    assert "The job ends: " in log[:200]
     assert len(begin_) > 12
     assert begin_.keys() == end.keys()
     assert [] == [one for one in begin_ if begin_[one] != end[one]]

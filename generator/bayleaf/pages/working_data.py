@@ -40,7 +40,7 @@ Place = list[str]
 
 _MODULES = (
     "exact", "verdict", "reading", "job_yaml", "job_ages", "job_flow", "job_store", "job_parts", "job_readings",
-    "job_steps", "job_marks", "job_view", "job_fitted", "job_panel", "job",
+    "job_steps", "job_marks", "job_view", "job_fitted", "job_panel", "job", "job_paper",
 )  # fmt: skip
 
 
