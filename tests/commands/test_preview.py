@@ -134,7 +134,7 @@ def test_a_broken_configuration_does_not_end_it(running: Running) -> None:
     config.write_text(good, encoding="utf-8")
     save(running, PROCEDURE.replace("Look at the vehicle.", "Look once more."))
 
-    assert "Look once more." in running.get("test-van/job.html")
+    running.wait_for(lambda: "Look once more." in running.get("test-van/job.html"))
 
 
 def test_a_port_in_use_is_told(running: Running, tmp_path: Path) -> None:
