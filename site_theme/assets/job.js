@@ -34,6 +34,7 @@ globalThis.bayleafJob = (() => {
       this.job = job;
       this.known = new bayleafJobMerge.Known(job);
       const judged = bayleafJobTaken.anew(job, this.data);
+      if (!this.data.vin) delete job.vin; // there is no field to see it in
       if (judged.length) job.judged = [...(job.judged ?? []), ...judged];
       if (job.entries.length && job.losses.at(-1) !== job.entries.length) job.losses.push(job.entries.length);
       bayleafJobStore.open(this.data, job.job);

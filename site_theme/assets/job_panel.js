@@ -101,7 +101,7 @@ globalThis.bayleafJobPanel = (() => {
       desk.change((job) => delete job.judged);
       desk.panel.refresh();
     };
-    const read = button("I have read this", gone, "small");
+    const read = button("I have read this", gone);
     const items = desk.job.judged.map((one) => make("li", "", {}, words(one)));
     return make("div", "lost-note", { role: "alert" }, make("p", "", {}, "Judged anew by this page. These verdicts are not those that were noted; they count from now on:"), make("ul", "", {}, ...items), read);
   }

@@ -53,7 +53,9 @@ globalThis.bayleafJobStore = (() => {
       const found = JSON.parse(text);
       const isEntry = (one) => typeof one?.step === "string" && ["at", "verdict"].every((name) => ["string", "undefined"].includes(typeof one[name]));
       if (typeof found?.job !== "string" || !Array.isArray(found.entries) || !found.entries.every(isEntry)) return null;
-      return { losses: [], waits: {}, drafts: {}, ...found };
+      const map = (one) => (typeof one === "object" && one && !Array.isArray(one) ? one : {});
+      for (const name of ["fitted", "judged"]) if (!Array.isArray(found[name])) delete found[name];
+      return { ...found, losses: Array.isArray(found.losses) ? found.losses : [], waits: map(found.waits), drafts: map(found.drafts) };
     } catch {
       return null;
     }

@@ -181,14 +181,23 @@ def test_a_job_that_is_not_kept_is_not_left_without_a_question(context: Any, fol
 
 
 def test_what_is_no_job_is_not_listed(context: Any, folder: str) -> None:
-    """Whatever lies in the store, a job can be begun."""
+    """Whatever lies in the store, a job can be begun; of what is maimed the entries are left."""
     tab = opened(context, folder + SHORT)
-    for number, text in enumerate(("{}", "[]", "null", "7", '{"job": "2026-0003", "entries": [null]}')):
+    for number, text in enumerate(("{}", "[]", "null", "7", '{"job": "2026-0004", "entries": [null]}')):
         key = tab.evaluate(f"bayleafJobStore.key(bayleafJob.desk.data, '2026-000{number}')")
         tab.evaluate("(pair) => localStorage.setItem(...pair)", [key, text])
     tab.reload()
 
     assert 0 == tab.locator(".job-list li").count()
+    tab.evaluate("""() => {
+      const key = bayleafJobStore.key(bayleafJob.desk.data, "2026-0005");
+      const maimed = { job: "2026-0005", started: "", entries: [{ step: "zone", done: true }], losses: 1, waits: 2, drafts: 3, fitted: 4, judged: 5 };
+      localStorage.setItem(key, JSON.stringify(maimed));
+    }""")
+    tab.reload()
+    tab.get_by_role("button", name="Go on with 2026-0005").click()
+    tick(tab, "step-off")
+    tab.get_by_role("button", name="Other jobs").click()
     begin(tab, "2026-0000")
     assert "Job 2026-0000" in tab.locator(".job-stand").inner_text()
 
@@ -262,6 +271,20 @@ def test_the_number_of_a_vehicle_is_no_job_number(context: Any, folder: str) -> 
     tab.evaluate("bayleafJob.desk.data.vin = true")
     begin(tab, "AX7LM12627P004187")
     assert "Job ax7lm12627p004187" in tab.locator(".job-stand").inner_text()
+
+
+def test_a_number_that_was_kept_is_dropped_where_records_may_not_hold_it(context: Any, folder: str) -> None:
+    """It has no field there to see or to delete it in."""
+    tab = opened(context, folder + SHORT)
+    begin(tab, "2026-0822")
+    tick(tab, "step-zone")
+    tab.get_by_label("Vehicle identification").fill("AX7LM12627P004187")
+    tab.get_by_role("button", name="Other jobs").click()
+    tab.evaluate("bayleafJob.desk.data.vin = false")
+    tab.get_by_role("button", name="Go on with 2026-0822").click()
+
+    assert "vin:" not in exported(tab)
+    assert tab.evaluate("!JSON.stringify({ ...localStorage }).includes('AX7LM')")
 
 
 # ---- what comes from elsewhere ------------------------------------------------------------------------

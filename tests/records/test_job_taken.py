@@ -213,3 +213,34 @@ def test_by_new_limits_an_old_reading_is_what_it_is_now(node: Node) -> None:
         (one["verdict"], one["limits"]) for one in found["job"]["entries"]
     ]
     assert [("4 MΩ", "within", "below")] == [(one["reading"], one["said"], one["is"]) for one in found["judged"]]
+
+
+#: What may be typed at any field, in each of its units.
+TYPED = ("0", "0.3", "-0.3", "4.9", "12,5", "999.9", "1.125", "0.001", "1 234", "123456", "OL")
+
+
+def test_what_was_entered_is_judged_alike_when_the_job_is_opened_again(node: Node) -> None:
+    """At every field of the demo, in every unit of it: the text in the record says what the typed one said."""
+    pages = [page_data(procedure) for procedure in sorted(demo().procedures)]
+    differing = node(
+        SCRIPTS
+        + f"""
+        answer = [];
+        let count = 0;
+        for (const data of {js(pages)}) for (const step of data.steps) (step.readings ?? []).forEach((field) => {{
+          for (const unit of field.ladder) for (const typed of {js(TYPED)}) for (const holds of [false, true]) {{
+            const found = bayleafReading.judge(typed, field, data.units, unit, holds);
+            if (found.problem) continue;
+            const proof = step.kind === "prove_dead";
+            const outside = proof ? "not dead" : found.side;
+            const verdict = {{ outside, within: proof ? "dead" : "within" }}[found.verdict] ?? found.verdict ?? undefined;
+            const entry = {{ step: step.path, at: "2026-11-29 08:00", reading: found.text, between: field.between, limits: field.text, verdict }};
+            count += 1;
+            answer.push(...bayleafJobTaken.anew({{ entries: [entry] }}, data).map((one) => ({{ ...one, typed, unit, procedure: data.procedure }})));
+          }}
+        }});
+        if (count < 10000) answer.push(count);
+        """
+    )
+
+    assert [] == differing
