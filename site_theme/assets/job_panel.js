@@ -93,17 +93,21 @@ globalThis.bayleafJobPanel = (() => {
     return rows;
   }
 
-  /* Readings that were called something else where the job comes from. */
+  /* Readings that were called something else where the job comes from, with links to their steps. */
   function judgedAnew(desk) {
-    const name = (verdict) => (verdict ? `“${bayleafJobReadings.SAID[verdict][1]}”` : null);
-    const words = ({ step, reading, said, is }) => `Step ${step}, ${reading}: ${is ? `it is ${name(is)}` : "it cannot be judged here; read it again"}, ${said ? `not ${name(said)} as was noted` : "where nothing was noted"}.`;
+    const name = (verdict) => `“${bayleafJobReadings.SAID[verdict]?.[1] ?? verdict}”`;
+    const words = ({ reading, said, is }) => `, ${reading}: ${is ? `it is ${name(is)}` : "it cannot be judged here; read it again"}, ${said ? `not ${name(said)} as was noted` : "where nothing was noted"}.`;
+    const link = (number) => {
+      const step = desk.data.steps.find((one) => one.number === number);
+      return step ? make("a", "link", { href: `#${step.anchor}` }, `Step ${number}`) : `Step ${number}`;
+    };
     const gone = () => {
       desk.change((job) => delete job.judged);
       desk.panel.refresh();
     };
-    const read = button("I have read this", gone);
-    const items = desk.job.judged.map((one) => make("li", "", {}, words(one)));
-    return make("div", "lost-note", { role: "alert" }, make("p", "", {}, "Judged anew by this page. These verdicts are not those that were noted; they count from now on:"), make("ul", "", {}, ...items), read);
+    const items = desk.job.judged.map((one) => make("li", "", {}, link(one.step), words(one)));
+    const head = "Judged anew by this page. These verdicts are not those that were noted, and count from now on. The job went on as was noted then: go back to these steps before you rely on what follows them.";
+    return make("div", "lost-note", { role: "alert" }, make("p", "", {}, head), make("ul", "", {}, ...items), button("I have read this", gone));
   }
 
   const variantWords = (data, job) => (job.variant ? `, ${data.variants.find(([id]) => id === job.variant)?.[1] ?? job.variant}` : "");
