@@ -6,6 +6,7 @@ globalThis.bayleafJob = (() => {
   "use strict";
 
   const { make } = bayleafJobParts;
+  const askFirst = (event) => event.preventDefault();
 
   class Desk {
     constructor(data, page) {
@@ -31,38 +32,100 @@ globalThis.bayleafJob = (() => {
     open(job) {
       if (this.job) this.close();
       this.job = job;
+      this.known = new bayleafJobMerge.Known(job);
+      const judged = bayleafJobTaken.anew(job, this.data);
+      if (!this.data.vin) delete job.vin; // there is no field to see it in
+      if (judged.length) job.judged = [...(job.judged ?? []), ...judged];
       if (job.entries.length && job.losses.at(-1) !== job.entries.length) job.losses.push(job.entries.length);
       bayleafJobStore.open(this.data, job.job);
+      bayleafJobStore.beginning(this.data, {});
       navigator.storage?.persist?.().catch(() => {});
       document.documentElement.dataset.job = "open";
       this.follow();
-      this.controls = this.data.steps.filter((step) => !step.first).map((step) => bayleafJobSteps.build(step, this));
       this.keep();
+      this.controls = this.data.steps.filter((step) => !step.first).map((step) => bayleafJobSteps.build(step, this));
       this.panel.draw();
       this.refresh();
       for (const one of this.controls) one.restore();
+      if (this.controls.some((one) => one.isWaiting())) this.wake();
     }
 
     close() {
       for (const one of this.controls) one.remove();
       this.controls = [];
-      this.job = this.way = null;
+      this.job = this.way = this.known = null;
+      this.tellKept(true);
       bayleafJobStore.open(this.data, null);
       document.documentElement.dataset.job = "none";
       this.panel.draw();
     }
 
+    // ---- every change of a job -----------------------------------------------------------------------
+
+    /* First what another window has kept since is taken over, then the change is made and kept. */
+    change(make) {
+      const other = bayleafJobStore.newer(this.data, this.job);
+      if (other) this.takeOver(other);
+      make(this.job);
+      const isKept = bayleafJobStore.save(this.data, this.job);
+      if (isKept) this.known.add(this.job);
+      if (other) this.show();
+      this.tellKept(isKept);
+    }
+
     keep() {
-      this.isKept = bayleafJobStore.save(this.data, this.job);
+      this.change(() => {});
+    }
+
+    /* The job as another window has kept it, with what was changed here and is not in it. */
+    takeOver(other) {
+      const merged = this.known.merge(this.job, other);
+      this.known.add(other);
+      for (const name of Object.keys(this.job)) delete this.job[name];
+      Object.assign(this.job, merged);
+      this.follow();
     }
 
     /* Another window has gone on with the same job. */
     adopt(text) {
-      const other = JSON.parse(text);
-      if (!other || other.entries.length === this.job.entries.length) return;
-      Object.assign(this.job, { entries: other.entries, losses: other.losses, waits: other.waits });
-      this.follow();
+      const other = bayleafJobStore.parsed(text);
+      if (!other || this.known.has(other)) return;
+      this.takeOver(other);
+      if (bayleafJobMerge.isSame(this.job, other)) this.show();
+      else this.change(() => this.show()); // both went on at the same moment
+    }
+
+    /* Whoever works is told at once when the browser cannot keep what is done, and asked before the page is left. */
+    tellKept(isKept) {
+      const isNew = this.isKept !== isKept;
+      this.isKept = isKept;
+      if (!isNew) return;
+      if (isKept) removeEventListener("beforeunload", askFirst);
+      else addEventListener("beforeunload", askFirst);
+      this.panel.refresh();
+      this.single.refresh();
+    }
+
+    /* All that is shown, the fields too, save the one that somebody types in. */
+    show() {
+      for (const one of this.controls) this.restore(one);
+      this.panel.restore();
       this.refresh();
+    }
+
+    restore(control) {
+      const fields = [...control.section.querySelectorAll(".job-reading")];
+      const inputs = fields.map((one) => one.querySelector("input"));
+      const before = inputs.map((one) => one.value);
+      const held = fields.findIndex((one) => one.contains(document.activeElement));
+      const key = `${control.step.path}|${held}`;
+      const draft = this.job.drafts[key];
+      if (held >= 0 && before[held].trim()) this.job.drafts[key] = { text: before[held], unit: fields[held].querySelector("select").value };
+      else delete this.job.drafts[key];
+      control.restore();
+      inputs.forEach((one, at) => before[at] && !one.value && one.dispatchEvent(new Event("input"))); // its verdict goes, too
+      if (draft) this.job.drafts[key] = draft;
+      else delete this.job.drafts[key];
     }
 
     // ---- what is done --------------------------------------------------------------------------------
@@ -75,17 +138,20 @@ globalThis.bayleafJob = (() => {
     }
 
     act(entry) {
-      this.job.entries.push(entry);
-      if (entry.done !== undefined || entry.exit) delete this.job.waits[entry.step]; // the next round waits anew
+      this.change((job) => {
+        job.entries.push(entry);
+        if (entry.done !== undefined || entry.exit) delete job.waits[entry.step]; // the next round waits anew
+      });
       this.follow();
-      this.keep();
       this.refresh();
     }
 
     draft(key, value) {
-      if (value) this.job.drafts[key] = value;
-      else delete this.job.drafts[key];
-      this.keep();
+      if (bayleafJobMerge.isSame(value || undefined, this.job.drafts[key])) return;
+      this.change((job) => {
+        if (value) job.drafts[key] = value;
+        else delete job.drafts[key];
+      });
     }
 
     /* A reading is typed or entered: its mark on the gauge, and the exit that would follow. */
@@ -192,7 +258,7 @@ globalThis.bayleafJob = (() => {
     addEventListener("storage", (event) => {
       if (desk.job && event.newValue && event.key === bayleafJobStore.key(desk.data, desk.job.job)) desk.adopt(event.newValue);
     });
-    addEventListener("pageshow", (event) => event.persisted && desk.job && desk.open(bayleafJobStore.load(desk.data, desk.job.job) ?? desk.job));
+    addEventListener("pageshow", (event) => event.persisted && desk.job && desk.open((desk.isKept && bayleafJobStore.load(desk.data, desk.job.job)) || desk.job));
     document.addEventListener("visibilitychange", () => {
       if (document.visibilityState !== "visible" || !desk.job) return;
       desk.second();

@@ -40,7 +40,8 @@ globalThis.bayleafJobFlow = (() => {
   /* Which reading of a step an entry holds. */
   function placeOf(entry, step) {
     if (entry.between) {
-      const here = step.readings.filter((one) => String(one.between) === String(entry.between));
+      const pair = (between) => String([...(between ?? [])].sort()); // the leads may have been exchanged
+      const here = step.readings.filter((one) => pair(one.between) === pair(entry.between));
       return step.readings.indexOf(here.find((one) => one.text === entry.limits) ?? here[0]);
     }
     const at = step.readings.findIndex((one) => !one.between && one.text === entry.limits);

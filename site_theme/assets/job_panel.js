@@ -16,9 +16,12 @@ globalThis.bayleafJobPanel = (() => {
     const number = field("Job number of the workshop", make("input", "figure", { autocomplete: "off", autocapitalize: "off", spellcheck: "false" }));
     const variant = desk.data.variants.length > 1 ? field("Version of the vehicle", variants(desk.data)) : null;
     const said = make("p", "problem", { role: "alert" });
+    const typed = bayleafJobStore.beginning(desk.data);
+    number.input.value = typed.number ?? "";
+    if (variant) variant.input.value = typed.variant ?? "";
 
     function start() {
-      const found = bayleafJobStore.number(number.input.value);
+      const found = bayleafJobStore.number(number.input.value, desk.data);
       if (found.problem) {
         said.textContent = found.problem;
         return number.input.focus();
@@ -30,6 +33,8 @@ globalThis.bayleafJobPanel = (() => {
       return desk.open(bayleafJobStore.begin(desk.data, found.job, variant?.input.value || undefined));
     }
 
+    const keep = () => bayleafJobStore.beginning(desk.data, { number: number.input.value, variant: variant?.input.value });
+    for (const one of [number, variant]) one?.input.addEventListener("input", keep);
     number.input.addEventListener("keydown", (event) => event.key === "Enter" && start());
     return make("div", "begin", {}, number.node, ...(variant ? [variant.node] : []), button("Begin the job", start, "main"), said);
   }
@@ -41,7 +46,8 @@ globalThis.bayleafJobPanel = (() => {
       const way = bayleafJobFlow.follow(desk.data, job);
       const stand = way.place ? `next is step ${way.place.number}` : "at its end";
       const words = `begun ${job.started}, revision ${job.revision}, ${stand}`;
-      return make("li", "", {}, button(`Go on with ${job.job}`, () => desk.open(job)), make("span", "", {}, words));
+      const open = () => desk.open(bayleafJobStore.load(desk.data, job.job) ?? job); // another window may have gone on with it
+      return make("li", "", {}, button(`Go on with ${job.job}`, open), make("span", "", {}, words));
     });
     return [make("p", "label", {}, "Jobs begun in this browser"), make("ul", "list", {}, ...items)];
   }
@@ -59,14 +65,9 @@ globalThis.bayleafJobPanel = (() => {
 
   /* A record becomes a job again. What is kept here under its number is never overwritten unasked. */
   function takeIn(text, desk, said) {
-    const { record, problem } = bayleafJobFile.read(text);
-    const tell = (words) => said.replaceChildren(make("p", "problem", {}, words));
-    if (problem) return tell(`This file cannot be read: ${problem}.`);
-    if (record.procedure !== desk.data.procedure) return tell(`This file belongs to another procedure: ${record.procedure}.`);
-    const known = bayleafJobStore.number(record.job);
-    if (known.problem) return tell(known.problem);
-    const job = { losses: [], waits: {}, drafts: {}, ...record };
-    const take = () => desk.open(job);
+    const { job, problem } = bayleafJobTaken.read(text, desk.data);
+    if (problem) return said.replaceChildren(make("p", "problem", {}, problem));
+    const take = () => desk.open({ ...job, stamp: bayleafJobStore.load(desk.data, job.job)?.stamp });
     if (!bayleafJobStore.load(desk.data, job.job)) return take();
     return said.replaceChildren(
       question(`Job ${job.job} is here already. Put the file in its place?`, [["Put the file in its place", take, "grave"], ["Keep what is here", () => said.replaceChildren()]]),
@@ -84,11 +85,29 @@ globalThis.bayleafJobPanel = (() => {
       const words = job.revision !== data.revision ? `This job was begun with revision ${job.revision}; the page holds revision ${data.revision}.` : "The procedure has been changed since this job began.";
       rows.push(make("p", "lost-note", {}, `${words} Read what has changed before you go on: `, make("a", "link", { href: "#revisions" }, "revisions"), "."));
     }
+    if (job.judged?.length) rows.push(judgedAnew(desk));
     if (way.unknown.length) rows.push(make("p", "lost-note", {}, `${way.unknown.length} entries belong to steps that this page does not have; they stay in the file.`));
     const lost = way.circuits.filter((one) => way.lost.has(one) && (way.everProved.has(one) || way.place?.dead?.includes(one)));
     if (lost.length) rows.push(make("p", "lost-note", { role: "status" }, ...bayleafJobMarks.lostWords(lost, way.place, desk)));
     if (!desk.isKept) rows.push(make("p", "lost-note", { role: "alert" }, "This browser does not keep the job. Keep its file before you leave the page."));
     return rows;
+  }
+
+  /* Readings that were called something else where the job comes from, with links to their steps. */
+  function judgedAnew(desk) {
+    const name = (verdict) => `“${bayleafJobReadings.SAID[verdict]?.[1] ?? verdict}”`;
+    const words = ({ reading, said, is }) => `, ${reading}: ${is ? `it is ${name(is)}` : "it cannot be judged here; read it again"}, ${said ? `not ${name(said)} as was noted` : "where nothing was noted"}.`;
+    const link = (number) => {
+      const step = desk.data.steps.find((one) => one.number === number);
+      return step ? make("a", "link", { href: `#${step.anchor}` }, `Step ${number}`) : `Step ${number}`;
+    };
+    const gone = () => {
+      desk.change((job) => delete job.judged);
+      desk.panel.refresh();
+    };
+    const items = desk.job.judged.map((one) => make("li", "", {}, link(one.step), words(one)));
+    const head = "Judged anew by this page. These verdicts are not those that were noted, and count from now on. The job went on as was noted then: go back to these steps before you rely on what follows them.";
+    return make("div", "lost-note", { role: "alert" }, make("p", "", {}, head), make("ul", "", {}, ...items), button("I have read this", gone));
   }
 
   const variantWords = (data, job) => (job.variant ? `, ${data.variants.find(([id]) => id === job.variant)?.[1] ?? job.variant}` : "");
@@ -107,46 +126,6 @@ globalThis.bayleafJobPanel = (() => {
     return [button("Break or hand-over", ask, "grave"), place];
   }
 
-  /* A field whose text is kept as it is typed; `read` gives what the job holds, or undefined for what cannot be. */
-  function kept(desk, name, label, input, read) {
-    const made = field(label, input);
-    const key = `panel|${name}`;
-    made.input.value = desk.job.drafts[key] ?? desk.job[name] ?? "";
-    made.input.addEventListener("input", () => {
-      const typed = made.input.value.trim();
-      const value = typed ? read(typed) : undefined;
-      made.input.toggleAttribute("aria-invalid", Boolean(typed) && value === undefined);
-      desk.job[name] = value;
-      desk.draft(key, value === undefined && typed);
-    });
-    return made.node;
-  }
-
-  const counted = (typed) => (/^[1-9][0-9]{0,5}$/.test(typed) ? Number(typed) : undefined);
-
-  function odometer(typed) {
-    const found = /^([0-9]{1,7})\s*(km|mi)?$/.exec(typed.replace(/(?<=[0-9])[\s\u00a0\u202f'](?=[0-9]{3})/g, ""));
-    return found ? `${Number(found[1])} ${found[2] ?? "km"}` : undefined;
-  }
-
-  /* As ISO 3779 has it: no I, O or Q, which are read as 1 and 0. Blanks between its parts do not count. */
-  function vin(typed) {
-    const found = typed.replace(/\s/g, "").toUpperCase();
-    return /^[A-HJ-NPR-Z0-9]{17}$/.test(found) ? found : undefined;
-  }
-
-  function closing(desk) {
-    const figures = { inputmode: "numeric", autocomplete: "off" };
-    const number = make("input", "figure", { autocomplete: "off", autocapitalize: "characters", spellcheck: "false" });
-    return [
-      kept(desk, "odometer", "Odometer, in km", make("input", "figure", { autocomplete: "off" }), odometer),
-      ...(desk.data.vin ? [kept(desk, "vin", "Vehicle identification number: 17 letters and digits, no I, O or Q", number, vin)] : []),
-      ...bayleafJobFitted.build(desk),
-      kept(desk, "minutes", "Minutes worked, all people together", make("input", "figure", figures), counted),
-      kept(desk, "remarks", "Remarks for the next one", make("textarea", "area", { rows: 2 }), (typed) => typed),
-    ];
-  }
-
   function removing(desk) {
     const place = make("div", "");
     const gone = () => {
@@ -158,13 +137,35 @@ globalThis.bayleafJobPanel = (() => {
     return [button("Take it out of this browser", ask), place];
   }
 
-  function exporting(desk) {
-    const said = make("p", "problem", { role: "alert" });
-    const press = () => {
-      said.textContent = desk.job.entries.length ? "" : "Nothing is entered yet.";
-      if (desk.job.entries.length) desk.download();
+  /* {nodes, press}: the button for the record file, and what it asks where something would be missing in it. */
+  function exporting(desk, fields) {
+    const said = make("div", "", { role: "alert" });
+    const clear = () => said.replaceChildren();
+    const write = () => {
+      clear();
+      desk.download();
     };
-    return [button("Keep the record file", press, "main"), said];
+    const press = () => {
+      if (!desk.job.entries.length) return said.replaceChildren(make("p", "problem", {}, "Nothing is entered yet."));
+      const missing = fields.map((one) => one.unclear()).filter(Boolean);
+      if (!missing.length) return write();
+      const words = `Not in the file: ${missing.join("; ")}.`;
+      return said.replaceChildren(question(words, [["Mend it first", clear, "main"], ["Keep the file without it", write, "grave"]]));
+    };
+    return { nodes: [button("Keep the record file", press, "main"), said], press };
+  }
+
+  /* {button, place}: leaves the job; while the browser does not keep it, not without a question. */
+  function leaving(desk, keepFile) {
+    const place = make("div", "", { role: "alert" });
+    const stay = () => place.replaceChildren();
+    const words = () => `This browser does not keep job ${desk.job.job}. What is not in its file is lost when you leave it.`;
+    const leave = () => {
+      desk.keep(); // there may be room by now
+      if (desk.isKept) return desk.close();
+      return place.replaceChildren(question(words(), [["Keep its file first", keepFile, "main"], ["Leave it all the same", () => desk.close(), "grave"], ["Stay with it", stay]]));
+    };
+    return { button: button("Other jobs", leave), place };
   }
 
   /* Prints without the steps and conclusions at which nothing was entered, and says which these are. */
@@ -184,7 +185,7 @@ globalThis.bayleafJobPanel = (() => {
 
   // ---- the panel -------------------------------------------------------------------------------------
 
-  /* {refresh, draw, ages} */
+  /* {refresh, draw, restore, ages} */
   function build(desk) {
     const panel = make("section", "panel", { "aria-label": "Work with this page", "data-search-exclude": "" });
     const top = make("div", "stand");
@@ -192,18 +193,24 @@ globalThis.bayleafJobPanel = (() => {
     const body = make("div", "");
     const done = button("Print only what was done", () => printDone(desk, top));
     const views = make("div", "line", {}, button("One step at a time", () => desk.single.open(), "main"), ...bayleafJobView.switches(desk.data));
+    let fields = [];
     panel.append(top, proofs, body, views);
     document.getElementById("steps").before(panel);
 
     function draw() {
       if (!desk.job) {
+        fields = [];
         top.replaceChildren(make("p", "name", {}, make("strong", "", {}, "Work with this page")));
         proofs.replaceChildren();
         body.replaceChildren(begin(desk), ...listed(desk), ...taking(desk));
         return;
       }
-      const end = make("div", "line", {}, ...exporting(desk), button("Print the filled sheet", () => print()), done, button("Other jobs", () => desk.close()));
-      body.replaceChildren(make("div", "", {}, ...pausing(desk)), ...closing(desk), end, make("div", "", {}, ...removing(desk)));
+      fields = bayleafJobFields.build(desk);
+      const file = exporting(desk, fields);
+      const others = leaving(desk, file.press);
+      const end = make("div", "line", {}, ...file.nodes, button("Print the filled sheet", () => print()), done, others.button);
+      const nodes = fields.map((one) => one.node);
+      body.replaceChildren(make("div", "", {}, ...pausing(desk)), ...nodes, end, others.place, make("div", "", {}, ...removing(desk)));
       refresh();
     }
 
@@ -216,7 +223,7 @@ globalThis.bayleafJobPanel = (() => {
       ages();
     }
 
-    return { draw, refresh, ages };
+    return { draw, refresh, ages, restore: () => fields.forEach((one) => one.restore()) };
   }
 
   return { build, PAUSES, clock };
