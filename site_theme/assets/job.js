@@ -184,7 +184,7 @@ globalThis.bayleafJob = (() => {
     const job = last && bayleafJobStore.load(desk.data, last);
     if (job) desk.open(job);
     else desk.panel.draw();
-    if (job && location.hash) document.getElementById(decodeURIComponent(location.hash.slice(1)))?.scrollIntoView();
+    if (job && !bayleafJobView.place() && location.hash) document.getElementById(decodeURIComponent(location.hash.slice(1)))?.scrollIntoView();
     setInterval(() => desk.job && desk.second(), 1000);
     addEventListener("storage", (event) => {
       if (desk.job && event.newValue && event.key === bayleafJobStore.key(desk.data, desk.job.job)) desk.adopt(event.newValue);

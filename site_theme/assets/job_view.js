@@ -33,6 +33,43 @@ globalThis.bayleafJobView = (() => {
     return [gloves, scheme];
   }
 
+  // ---- the place of the window -----------------------------------------------------------------------
+
+  const PLACE = "bayleaf-job-place";
+
+  function keepPlace() {
+    if (root.dataset.job !== "open") return;
+    const tops = [...document.querySelectorAll(".bl-step")].map((one) => [one.id, one.getBoundingClientRect().top]);
+    const [id, top] = tops.reduce((near, one) => (Math.abs(one[1]) < Math.abs(near[1]) ? one : near));
+    try {
+      sessionStorage.setItem(PLACE, JSON.stringify([location.pathname, id, top]));
+    } catch {
+      // then the address names the step
+    }
+  }
+
+  /* After a reload the window stands at the step where it stood, not at the one that an older address names; whether it does.
+   * A browser keeps the pixels, and these hold another step once steps far away are laid out.
+   */
+  function place() {
+    let kept = null;
+    try {
+      kept = JSON.parse(sessionStorage.getItem(PLACE));
+    } catch {
+      return false; // nothing is kept by this browser
+    }
+    const step = kept?.[0] === location.pathname && document.getElementById(kept[1]);
+    if (!step || performance.getEntriesByType("navigation")[0]?.type !== "reload") return false;
+    let frames = 30; // in which the browser puts its pixels back, and lays out what comes into view
+    const settle = () => {
+      scrollBy({ top: step.getBoundingClientRect().top - kept[2], behavior: "instant" });
+      if ((frames -= 1) > 0) requestAnimationFrame(settle);
+    };
+    for (const name of ["wheel", "touchstart", "pointerdown", "keydown"]) addEventListener(name, () => (frames = 0), { once: true });
+    addEventListener("load", () => requestAnimationFrame(settle), { once: true });
+    return true;
+  }
+
   // ---- one step at a time ----------------------------------------------------------------------------
 
   const CONTROL = "a, button, input, select, textarea, label, summary";
@@ -216,6 +253,7 @@ globalThis.bayleafJobView = (() => {
     // ---- taps and keys -------------------------------------------------------------------------------
 
     listen() {
+      addEventListener("pagehide", keepPlace);
       const { view } = this;
       view.addEventListener("click", (event) => this.tapped(event));
       view.addEventListener("input", () => this.refresh());
@@ -273,5 +311,5 @@ globalThis.bayleafJobView = (() => {
 
   const sectionOf = (step) => document.getElementById(step.anchor);
 
-  return { switches, single: (desk) => new Single(desk) };
+  return { switches, place, single: (desk) => new Single(desk) };
 })();

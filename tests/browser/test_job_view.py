@@ -36,13 +36,44 @@ def test_targets_are_large_enough_for_gloves(context: Any, site: Path) -> None:
     begin(tab, "2026-0800")
     tab.reload()
     small = tab.evaluate("""() => [...document.querySelectorAll(
-        ".bl-procedure :is(button, select, input, textarea, .bl-exits a, .bl-number)")].filter((one) => one.offsetParent)
+        ".bl-procedure :is(button, select, input, textarea, .bl-exits a, .bl-number), .bl-briefing-link a, " +
+        ".bar :is(button, a), .crumbs a, .on-page :is(summary, a)")].filter((one) => one.offsetParent)
         .map((one) => [one.textContent || one.className, one.getBoundingClientRect()])
         .filter(([, box]) => box.width < 108 || box.height < 108).map(([text, box]) => [text, box.width, box.height])""")
     count = tab.evaluate("document.querySelectorAll('.bl-procedure button').length")
 
     assert [] == small
     assert count > 100
+
+
+def test_opposite_answers_stand_apart(context: Any, site: Path) -> None:
+    """Whether both leads hold or one was off: 8 px and more between the two, with gloves and without."""
+    tab = opened(context, f"{site.as_uri()}/{PAGE}")
+    begin(tab, "2026-0805")
+    field = section(tab, "step-bus").locator(".job-reading").first
+    field.get_by_role("button", name="No figure (OL)").click()
+    for _ in range(2):
+        holds, off = (one.bounding_box() for one in field.locator(".job-leads button").all())
+        assert off["y"] - (holds["y"] + holds["height"]) >= 8
+        tab.get_by_role("button", name="Large targets for gloves").click()
+
+
+def test_a_reload_keeps_the_place_of_the_window(browser: Any, folder: str) -> None:
+    """The step that is read stays where it stands, and the step that the address names does not come instead."""
+    context = browser.new_context(viewport=PHONE)
+    tab = context.new_page()  # a clock of ours hides from the page that it is loaded anew
+    tab.goto(f"{folder}{SHORT}#step-zone")
+    begin(tab, "2026-0806")
+    top = "Math.round(document.getElementById('step-prove').getBoundingClientRect().top)"
+    tab.evaluate("document.getElementById('step-prove').scrollIntoView()")
+    tab.wait_for_function(f"{top} > 0 && {top} < 200")
+    before = tab.evaluate(top)
+    tab.reload()
+    tab.wait_for_function(f"Math.abs({top} - {before}) < 3")
+    tab.goto("about:blank")
+    tab.goto(f"{folder}{SHORT}#step-off")
+    tab.wait_for_function("Math.abs(document.getElementById('step-off').getBoundingClientRect().top) < 200")
+    context.close()
 
 
 @pytest.mark.parametrize("gloves", [False, True])
