@@ -150,7 +150,7 @@ globalThis.bayleafJobView = (() => {
       this.warnAhead();
       this.pauseButton.hidden = !this.desk.job;
       if (this.said.textContent && this.said.textContent !== this.why() && this.said.textContent !== this.paused) this.said.textContent = "";
-      const words = this.desk.job && !this.desk.isKept ? "This browser does not keep the job: keep its file, on the whole page." : "";
+      const words = this.desk.job && !this.desk.isKept ? "This browser does not keep the job. Keep its file." : "";
       if (this.unkept.textContent !== words) this.unkept.textContent = words;
       this.unkept.hidden = !words;
     }
