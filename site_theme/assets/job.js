@@ -154,15 +154,12 @@ globalThis.bayleafJob = (() => {
       });
     }
 
-    /* A reading is typed or entered: its mark on the gauge, and the exit that would follow. */
+    /* A reading is typed or entered: its mark on the gauge, and the exit that follows or would follow. */
     judged(step, at, found) {
       const section = document.getElementById(step.anchor);
-      if (step.readings[at].residual) return; // the gauge and the exits are those of the test
-      bayleafJobMarks.gauge(section, at, step.readings.length, found, step.readings[at].limit);
-      const state = this.way.state(step);
-      if (step.readings.length > 1 || state.complete) return;
-      const exit = found?.exit ?? null;
-      bayleafJobMarks.exits(step, section, step.kind === "prove_dead" ? { within: "dead", above: "not_dead" }[exit] ?? exit : exit, this);
+      const { residual, limit } = step.readings[at];
+      if (!residual) bayleafJobMarks.gauge(section, at, step.readings.length, found, limit); // it is that of the test
+      bayleafJobMarks.follows(step, section, found?.exit ?? null, this);
     }
 
     /* Proofs grow old while nothing is entered. */
@@ -253,7 +250,7 @@ globalThis.bayleafJob = (() => {
     const job = last && bayleafJobStore.load(desk.data, last);
     if (job) desk.open(job);
     else desk.panel.draw();
-    if (job && location.hash) document.getElementById(decodeURIComponent(location.hash.slice(1)))?.scrollIntoView();
+    if (job && !bayleafJobView.place() && location.hash) document.getElementById(decodeURIComponent(location.hash.slice(1)))?.scrollIntoView();
     setInterval(() => desk.job && desk.second(), 1000);
     addEventListener("storage", (event) => {
       if (desk.job && event.newValue && event.key === bayleafJobStore.key(desk.data, desk.job.job)) desk.adopt(event.newValue);

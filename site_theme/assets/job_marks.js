@@ -99,20 +99,39 @@ globalThis.bayleafJobMarks = (() => {
 
   const rows = (section) => [...section.querySelectorAll(":scope > .bl-exits > li")];
 
+  /* What is typed in a field and not entered; a sign alone is nothing yet. */
+  const typed = (input) => input.value.trim().replace(/^[-−–+]$/, "");
+  const isTyped = (section) => [...section.querySelectorAll(":scope > .job-do .job-reading .job-figure")].some(typed);
+
+  /* Whether a step is decided as the page shows it: its entries decide, no new figure is in hand, a computed value fits. */
+  const isDecided = (step, desk) => desk.way.state(step).complete && !isTyped(document.getElementById(step.anchor)) && !bayleafJobComputed.isStale(step, desk);
+
+  /* Marks the exit that was decided; before that `would`, which the figure in hand takes where it alone decides. */
+  function follows(step, section, would, desk) {
+    const state = desk.way.state(step);
+    const decided = isDecided(step, desk);
+    section.classList.toggle("job-undecided", state.complete && !decided);
+    if (decided) return exits(step, section, state.exit, desk);
+    const alone = !state.complete && step.readings.length === 1 ? would : null;
+    return exits(step, section, step.kind === "prove_dead" ? { within: "dead", above: "not_dead" }[alone] ?? alone : alone, desk);
+  }
+
   /* Shows which exit follows, and bars the others; `exit` is null while nothing is decided. */
   function exits(step, section, exit, desk) {
+    const isOpened = Boolean(exit && desk.way.state(step).entry?.exit);
     rows(section).forEach((row, at) => {
       const one = step.exits[at];
       if (!one) return;
       const follows = one.name === exit;
-      row.classList.toggle("job-follows", follows);
+      row.classList.toggle("job-follows", follows && !isOpened);
+      row.classList.toggle("job-opened", follows && isOpened);
       row.classList.toggle("job-barred", !follows);
       let word = row.querySelector(".job-bar-word");
       if (!word) {
         word = make("span", "bar-word");
         row.append(word, button("Open all the same", () => open(step, one, row, desk), "small open"));
       }
-      word.textContent = follows ? "➜ this way" : "✕ barred";
+      word.textContent = !follows ? "✕ barred" : isOpened ? "opened with a reason, not measured" : "➜ this way";
       row.querySelector(".job-open").hidden = follows;
     });
   }
@@ -152,8 +171,9 @@ globalThis.bayleafJobMarks = (() => {
   function clear(section) {
     for (const one of section.querySelectorAll(".job-mark, .job-lost, .job-bar-word, .job-open, .bl-exits .job-form")) one.remove();
     for (const one of section.querySelectorAll(".bl-dead[hidden]")) one.hidden = false;
-    for (const row of rows(section)) row.classList.remove("job-follows", "job-barred");
+    for (const row of rows(section)) row.classList.remove("job-follows", "job-opened", "job-barred");
+    section.classList.remove("job-undecided");
   }
 
-  return { gauge, ages, proofs, exits, guard, clear, lostWords };
+  return { gauge, ages, proofs, follows, typed, isTyped, isDecided, guard, clear, lostWords };
 })();

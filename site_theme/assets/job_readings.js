@@ -3,7 +3,8 @@ globalThis.bayleafJobReadings = (() => {
   "use strict";
 
   const { make, button, name, clock } = bayleafJobParts;
-  const { fraction, plus, minus, times } = bayleafExact;
+  const { fraction } = bayleafExact;
+  const { suggested, agrees, isStale } = bayleafJobComputed;
 
   /* Sign, words, and which border: the verdict is told by each of them. */
   const SAID = {
@@ -42,48 +43,6 @@ globalThis.bayleafJobReadings = (() => {
     return `The instrument may be wrong by ±${Number(shown.toPrecision(2))} ${field.unit.replace("°C", "K")} here`;
   }
 
-  // ---- a value that is computed from others -----------------------------------------------------------
-
-  /* The value of an entered reading as a fraction; null for none, "endless" for an overload on leads that hold. */
-  function valueOf(step, way, units) {
-    const entries = (step && way.state(step).readings.filter(Boolean)) ?? [];
-    if (!step?.readings || entries.length < step.readings.length) return null;
-    const values = entries.map((entry) => {
-      if (entry.reading === "no reading") return ["within", "above"].includes(entry.verdict) ? "endless" : null;
-      return bayleafReading.judge(entry.reading, step.readings[0], units).value;
-    });
-    if (values.includes(null) || values.includes(undefined)) return null;
-    const finite = values.filter((one) => one !== "endless");
-    if (!finite.length || (step.take === "highest" && finite.length < values.length)) return "endless";
-    const isLess = (one, other) => one[0] * other[1] < other[0] * one[1];
-    return finite.reduce((one, other) => (isLess(one, other) === (step.take === "highest") ? other : one));
-  }
-
-  const inverse = ([above, below]) => (above < 0n ? [-below, -above] : [below, above]);
-
-  /* The computed value of a step, or null while a reading is missing. */
-  function computed(step, desk) {
-    const values = step.of.map((path) => valueOf(desk.way.byPath.get(path), desk.way, desk.data.units));
-    if (values.includes(null)) return null;
-    const finite = values.filter((one) => one !== "endless");
-    if (step.formula === "parallel") {
-      if (!finite.length || finite.some(([above]) => above <= 0n)) return null;
-      return inverse(finite.map(inverse).reduce(plus));
-    }
-    if (finite.length < values.length) return null;
-    if (step.formula === "difference") return minus(values[0], values[1]);
-    if (step.formula === "average") return times(values.reduce(plus), [1n, BigInt(values.length)]);
-    return null;
-  }
-
-  function suggested(step, field, desk) {
-    const value = step.formula ? computed(step, desk) : null;
-    if (!value) return null;
-    const unit = desk.data.units[field.unit];
-    const own = times(minus(value, fraction(unit.offset)), inverse(fraction(unit.factor)));
-    return bayleafReading.unmistakable(String(Number(bayleafReading.number(own).toPrecision(5))));
-  }
-
   // ---- one field -------------------------------------------------------------------------------------
 
   /* {node, refresh}. */
@@ -100,24 +59,28 @@ globalThis.bayleafJobReadings = (() => {
     const take = button("", () => put(take.dataset.figure));
     let leadsHold = false;
 
+    const typed = () => bayleafJobMarks.typed(input);
     const judged = () => bayleafReading.judge(input.value, field, units, choice.value, leadsHold);
 
     function live() {
-      const typed = input.value.trim();
-      desk.draft(draft, typed && { text: input.value, unit: choice.value });
+      desk.draft(draft, input.value.trim() && { text: input.value, unit: choice.value });
       question.replaceChildren();
       input.removeAttribute("aria-invalid");
-      if (!typed) return refresh();
+      refresh();
+    }
+
+    /* What is typed is judged, and not entered yet. */
+    function say() {
       const found = judged();
-      if (found.problem) {
+      if (found.problem || !agrees(found, step, desk)) {
         input.setAttribute("aria-invalid", "true");
         verdict.className = "job-verdict";
-        verdict.textContent = found.problem;
+        verdict.textContent = found.problem ?? `The readings give ${computed()}, not ${found.text}. Press “${take.textContent}”, or correct the reading that is wrong`;
         return desk.judged(step, at, null);
       }
       const words = [found.ask ? "Do the leads hold? Look at both clips and pins" : errorWords(found, field, units), stillCharged(found.verdict), "Not entered yet"];
       show(verdict, verdictOf(found, step), words.filter(Boolean).join(". "));
-      if (found.ask) ask();
+      if (found.ask && !question.childElementCount) ask();
       return desk.judged(step, at, found);
     }
 
@@ -140,15 +103,15 @@ globalThis.bayleafJobReadings = (() => {
     }
 
     function sign() {
-      const typed = input.value.trim();
-      put(/^[-−–]/.test(typed) ? typed.slice(1) : `-${typed}`);
+      const text = input.value.trim();
+      if (!bayleafReading.isOverload(text)) put(/^[-−–]/.test(text) ? text.slice(1) : `-${text.replace(/^\+/, "")}`);
       input.focus();
     }
 
     function enter() {
-      if (!input.value.trim()) return input.focus();
+      if (!typed()) return input.focus();
       const found = judged();
-      if (found.problem) return live();
+      if (found.problem || !agrees(found, step, desk)) return live();
       const entry = { step: step.path, at: bayleafJobStore.now(), reading: found.text, between: field.between, limits: field.text, instrument: field.instrument, verdict: verdictOf(found, step) };
       input.value = "";
       leadsHold = false;
@@ -168,16 +131,27 @@ globalThis.bayleafJobReadings = (() => {
     const line = make("div", "line", {}, minus, input, choice, button("Enter", enter, "main"), button("No figure (OL)", () => put("OL")));
     const node = make("div", "reading", {}, label, line, take, verdict, question, entered);
 
+    const computed = () => `${take.dataset.figure} ${field.unit}`;
+
     function refresh() {
       const entry = desk.way.state(step).readings[at];
-      entered.textContent = entry ? `Entered at ${clock(entry.at)}: ${entry.reading}` : "";
-      const figure = entry ? null : suggested(step, field, desk);
-      take.hidden = figure === null || Boolean(input.value);
+      const stale = isStale(step, desk);
+      entered.textContent = entry ? told(entry, Boolean(typed()) || stale) : "";
+      const figure = suggested(step, field, desk);
       take.dataset.figure = figure ?? "";
-      take.textContent = `Take ${figure} ${field.unit}, computed from the readings`;
-      if (input.value.trim()) return;
-      show(verdict, entry?.verdict, entry ? stillCharged(entry.verdict) : "");
-      desk.judged(step, at, entry ? bayleafReading.judge(entry.reading === "no reading" ? "OL" : entry.reading, field, units, null, entry.verdict === "within") : null);
+      take.hidden = figure === null || (typed() ? agrees(judged(), step, desk) : Boolean(entry) && !stale);
+      take.textContent = `Take ${computed()}, computed from the readings`;
+      if (typed()) return say();
+      if (stale) show(verdict, null, `${entry.reading} no longer fits the readings: they give ${computed()} now`);
+      else show(verdict, entry?.verdict, entry ? stillCharged(entry.verdict) : "");
+      return desk.judged(step, at, entry && !stale ? bayleafReading.judge(entry.reading === "no reading" ? "OL" : entry.reading, field, units, null, entry.verdict === "within") : null);
+    }
+
+    /* What was entered; its verdict stands beside it where that is not what the step shows now. */
+    function told(entry, isBefore) {
+      if (!isBefore) return `Entered at ${clock(entry.at)}: ${entry.reading}`;
+      const verdict = SAID[entry.verdict]?.[1];
+      return `Entered before: ${entry.reading}${verdict ? ` (${verdict})` : ""}, at ${clock(entry.at)}`;
     }
 
     function restore() {

@@ -7,16 +7,30 @@ globalThis.bayleafJobSteps = (() => {
 
   const isTicked = (step) => !step.first && !step.readings && step.kind !== "ask" && !step.torques?.length && !step.pause;
 
+  /* Milliseconds in which a second tap is taken for one with the first: a glove bounces, and would take back what it did. */
+  const BOUNCE = 700;
+
+  /* A press that acts, and not again at once where all stands as the last one has left it; `stands` tells how it does. */
+  function once(desk, stands, act) {
+    let last = null;
+    return () => {
+      const isBounce = last && performance.now() - last.at < BOUNCE && stands() === last.stands && desk.way.place === last.place;
+      if (isBounce) return;
+      act();
+      last = { at: performance.now(), stands: stands(), place: desk.way.place };
+    };
+  }
+
   // ---- a tick ----------------------------------------------------------------------------------------
 
   function tick(step, desk, isBarred) {
-    const made = button("", press, "tick");
+    const isDone = () => desk.way.state(step).complete;
+    const made = button("", once(desk, isDone, press), "tick");
     const reason = make("div", "");
 
     function press() {
-      const done = desk.way.state(step).complete;
-      if (!done && isBarred()) return early();
-      return desk.act({ step: step.path, at: now(), done: !done });
+      if (!isDone() && isBarred()) return early();
+      return desk.act({ step: step.path, at: now(), done: !isDone() });
     }
 
     function early() {
@@ -39,9 +53,11 @@ globalThis.bayleafJobSteps = (() => {
     }
 
     function refresh() {
-      const state = desk.way.state(step);
-      made.setAttribute("aria-pressed", String(state.complete));
-      made.replaceChildren(make("span", "box", { "aria-hidden": "true" }, state.complete ? "✓" : ""), make("span", "", {}, state.complete ? `Done at ${clock(state.entry?.at)}` : "Done"));
+      const { complete, entry } = desk.way.state(step);
+      const isOpened = Boolean(complete && entry?.exit);
+      const words = isOpened ? `Gone on before the time, at ${clock(entry.at)}` : complete ? `Done at ${clock(entry?.at)}` : "Done";
+      made.setAttribute("aria-pressed", String(complete));
+      made.replaceChildren(make("span", "box", { "aria-hidden": "true" }, complete && !isOpened ? "✓" : ""), make("span", "", {}, words));
     }
 
     return { node: make("div", "", {}, made, reason), refresh };
@@ -89,8 +105,13 @@ globalThis.bayleafJobSteps = (() => {
 
   // ---- torques, answers, pauses -----------------------------------------------------------------------
 
+  /* A tap on one that is entered takes the step back, as at a tick. A record has no word for one fastener of several: it
+   * says of the step that it is not done, and all its torques are confirmed anew.
+   */
   function torques(step, desk) {
-    const buttons = step.torques.map((one) => button("", () => desk.act({ step: step.path, at: now(), torque: one.torque }), "tick"));
+    const isOn = (at) => Boolean(desk.way.state(step).torques[at]);
+    const press = (one, at) => () => desk.act({ step: step.path, at: now(), ...(isOn(at) ? { done: false } : { torque: one.torque }) });
+    const buttons = step.torques.map((one, at) => button("", once(desk, () => isOn(at), press(one, at)), "tick"));
     const rows = step.torques.map((one, at) => make("div", "torque", {}, ...one.set.map((words) => make("p", "set", {}, words)), buttons[at]));
     return {
       node: make("div", "", {}, ...rows),
@@ -98,7 +119,6 @@ globalThis.bayleafJobSteps = (() => {
         buttons.forEach((one, at) => {
           const entry = desk.way.state(step).torques[at];
           one.setAttribute("aria-pressed", String(Boolean(entry)));
-          one.disabled = Boolean(entry);
           const words = `${step.torques[at].name}: tightened to ${step.torques[at].shown}`;
           one.replaceChildren(make("span", "box", { "aria-hidden": "true" }, entry ? "✓" : ""), make("span", "", {}, entry ? `${words}, at ${clock(entry.at)}` : words));
         }),
@@ -123,8 +143,9 @@ globalThis.bayleafJobSteps = (() => {
 
   function pause(step, desk) {
     const words = { break: "Break begun", "hand-over": "Handed over", "vehicle left": "Vehicle left" }[step.pause] ?? "Paused";
-    const made = button(words, () => desk.act({ step: step.path, at: now(), paused: step.pause }), "main");
-    return { node: made, refresh: () => made.setAttribute("aria-pressed", String(desk.way.state(step).complete)) };
+    const isBegun = () => desk.way.state(step).complete;
+    const made = button(words, once(desk, isBegun, () => desk.act({ step: step.path, at: now(), paused: step.pause })), "main");
+    return { node: made, refresh: () => made.setAttribute("aria-pressed", String(isBegun())) };
   }
 
   // ---- a step ----------------------------------------------------------------------------------------
@@ -154,12 +175,11 @@ globalThis.bayleafJobSteps = (() => {
     function refresh() {
       const state = desk.way.state(step);
       section.classList.toggle("job-here", desk.way.place === step);
-      section.classList.toggle("job-complete", state.complete);
+      section.classList.toggle("job-complete", state.complete && !bayleafJobComputed.isStale(step, desk));
       section.classList.toggle("job-other", !desk.way.fits(step));
       for (const one of parts) one.refresh();
       taken.textContent = state.barred ? `Gone on by “${state.barred.exit.replace("_", " ")}” at ${clock(state.barred.at)}: ${state.barred.reason ?? ""}` : "";
       next.replaceChildren(...(desk.lastStep === step ? [desk.onward()] : []));
-      if (step.readings) bayleafJobMarks.exits(step, section, state.complete ? state.exit : null, desk);
       bayleafJobMarks.proofs(step, section, note, desk);
       ages();
     }

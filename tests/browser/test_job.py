@@ -413,6 +413,7 @@ def test_a_tick_is_taken_back(context: Any, site: Path) -> None:
     begin(tab, "2026-0707")
     tick(tab, "step-zone")
     assert "condition" == (place(tab) or {})["path"]
+    tab.clock.fast_forward(2000)
     tick(tab, "step-zone")
 
     assert "zone" == (place(tab) or {})["path"]

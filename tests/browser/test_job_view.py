@@ -7,6 +7,28 @@ import pytest
 from job_kit import PAGE, PHONE, SHORT, begin, enter, finish, opened, section, tick
 
 
+def press_on(tab: Any, key: str) -> None:
+    """Press a key until another step is shown, or something is said."""
+    shows = "document.querySelector('.job-stage .bl-number').textContent + document.querySelector('.job-stage-said').textContent"
+    before = tab.evaluate(shows)
+    for _ in range(100):
+        tab.keyboard.press(key)
+        if before != tab.evaluate(shows):
+            return
+    raise AssertionError(f"nothing comes after {before}")
+
+
+def is_in_view(tab: Any, look: str) -> bool:
+    """Whether all of what a selector finds stands between the upper end of the window and its bar."""
+    return tab.evaluate(
+        """(look) => [...document.querySelectorAll(look)].every((one) => {
+            const [box, bar] = [one.getBoundingClientRect(), document.querySelector(".job-stage-bar").getBoundingClientRect()];
+            return box.height > 0 && box.top >= 0 && box.bottom <= bar.top + 1;
+        })""",
+        look,
+    )
+
+
 def test_targets_are_large_enough_for_gloves(context: Any, site: Path) -> None:
     """108 px and more each way, also after a reload; links within a sentence are left out."""
     tab = opened(context, f"{site.as_uri()}/{PAGE}")
@@ -14,13 +36,44 @@ def test_targets_are_large_enough_for_gloves(context: Any, site: Path) -> None:
     begin(tab, "2026-0800")
     tab.reload()
     small = tab.evaluate("""() => [...document.querySelectorAll(
-        ".bl-procedure :is(button, select, input, textarea, .bl-exits a, .bl-number)")].filter((one) => one.offsetParent)
+        ".bl-procedure :is(button, select, input, textarea, .bl-exits a, .bl-number), .bl-briefing-link a, " +
+        ".bar :is(button, a), .crumbs a, .on-page :is(summary, a)")].filter((one) => one.offsetParent)
         .map((one) => [one.textContent || one.className, one.getBoundingClientRect()])
         .filter(([, box]) => box.width < 108 || box.height < 108).map(([text, box]) => [text, box.width, box.height])""")
     count = tab.evaluate("document.querySelectorAll('.bl-procedure button').length")
 
     assert [] == small
     assert count > 100
+
+
+def test_opposite_answers_stand_apart(context: Any, site: Path) -> None:
+    """Whether both leads hold or one was off: 8 px and more between the two, with gloves and without."""
+    tab = opened(context, f"{site.as_uri()}/{PAGE}")
+    begin(tab, "2026-0805")
+    field = section(tab, "step-bus").locator(".job-reading").first
+    field.get_by_role("button", name="No figure (OL)").click()
+    for _ in range(2):
+        holds, off = (one.bounding_box() for one in field.locator(".job-leads button").all())
+        assert off["y"] - (holds["y"] + holds["height"]) >= 8
+        tab.get_by_role("button", name="Large targets for gloves").click()
+
+
+def test_a_reload_keeps_the_place_of_the_window(browser: Any, folder: str) -> None:
+    """The step that is read stays where it stands, and the step that the address names does not come instead."""
+    context = browser.new_context(viewport=PHONE)
+    tab = context.new_page()  # a clock of ours hides from the page that it is loaded anew
+    tab.goto(f"{folder}{SHORT}#step-zone")
+    begin(tab, "2026-0806")
+    top = "Math.round(document.getElementById('step-prove').getBoundingClientRect().top)"
+    tab.evaluate("document.getElementById('step-prove').scrollIntoView()")
+    tab.wait_for_function(f"{top} > 0 && {top} < 200")
+    before = tab.evaluate(top)
+    tab.reload()
+    tab.wait_for_function(f"Math.abs({top} - {before}) < 3")
+    tab.goto("about:blank")
+    tab.goto(f"{folder}{SHORT}#step-off")
+    tab.wait_for_function("Math.abs(document.getElementById('step-off').getBoundingClientRect().top) < 200")
+    context.close()
 
 
 @pytest.mark.parametrize("gloves", [False, True])
@@ -52,16 +105,21 @@ def test_one_step_at_a_time(context: Any, folder: str) -> None:
     size = tab.evaluate("parseFloat(getComputedStyle(document.querySelector('.job-stage .bl-step-title')).fontSize)")
     assert size >= 26
 
-    tab.locator(".job-stage .bl-step").click(position={"x": 5, "y": 5})
+    for _ in range(10):
+        if "1" == number.inner_text():
+            tab.mouse.click(4, 300)  # beside the text
     assert "2" == number.inner_text()
-    tab.keyboard.press("Space")
+    said = tab.locator(".job-stage-said")
+    press_on(tab, "Space")
     assert "2" == number.inner_text()
-    assert "First decide here" in tab.locator(".job-stage-said").inner_text()
+    assert said.inner_text().startswith("First decide here")
+    assert is_in_view(tab, ".job-stage-said")
     tab.get_by_role("button", name="none of these").click()
-    tab.keyboard.press("Space")
+    assert "" == said.inner_text()
+    press_on(tab, "Space")
     assert "4" == number.inner_text()  # the third is for another version
-    for _ in range(4):
-        tab.keyboard.press("ArrowRight")
+    for key in ("ArrowRight", "ArrowDown", "PageDown", " "):
+        press_on(tab, key)
     assert "8" == number.inner_text()
     assert "Ahead, at step 9" in tab.locator(".job-coming").inner_text()
     assert "DANGER" in tab.locator(".job-coming").inner_text()

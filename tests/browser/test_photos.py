@@ -116,7 +116,7 @@ def test_enlarging_does_nothing_to_the_job(tab: Any, site: Path) -> None:
     assert before == tab.evaluate(entries)
 
     tab.get_by_role("button", name="One step at a time").first.click()
-    for _ in range(20):
+    for _ in range(200):
         if tab.locator(f".job-stage {STEP}").count():
             break
         tab.evaluate("document.querySelector('.job-stage .bl-exits a, .job-stage .bl-number')?.click()")

@@ -39,7 +39,7 @@ from .working_readings import Data, readings_of, spellings_typed
 Place = list[str]
 
 _MODULES = (
-    "exact", "verdict", "reading", "job_yaml", "job_ages", "job_flow", "job_store", "job_merge", "job_parts",
+    "exact", "verdict", "reading", "job_yaml", "job_ages", "job_flow", "job_store", "job_merge", "job_parts", "job_computed",
     "job_readings", "job_steps", "job_marks", "job_view", "job_taken", "job_fitted", "job_fields", "job_panel", "job",
     "job_paper",
 )  # fmt: skip
@@ -221,6 +221,8 @@ class _Maker:
                 more["partly"] = True
         if isinstance(action, actions.Compute):
             more["formula"], more["of"] = action.formula, [way.path + name for name in action.of]
+            if action.resistor is not None:
+                more["resistor"] = str(action.resistor.si)
         if isinstance(action, actions.Tighten):
             more["torques"] = list(_torques(step, action, self.naming))
         if getattr(action, "take", None) == "highest":
