@@ -133,6 +133,9 @@ globalThis.bayleafJob = (() => {
     follow() {
       this.minute = bayleafJobStore.now();
       this.way = bayleafJobFlow.follow(this.data, this.job, this.minute);
+      // A computed value that no longer fits its readings decides nothing: the work goes on there.
+      const stale = this.data.steps.find((step) => step.formula && this.way.state(step).complete && bayleafJobComputed.isStale(step, this));
+      if (stale) Object.assign(this.way, { place: stale, end: null, exhausted: null });
       const last = this.job.entries.at(-1);
       this.lastStep = (last && this.way.byPath.get(last.step)) ?? null;
     }
@@ -186,7 +189,7 @@ globalThis.bayleafJob = (() => {
 
     // ---- words ---------------------------------------------------------------------------------------
 
-    /* Where the work goes on: a link. */
+    /* Where the work goes on: a link; a stop does not look like one, and of a performed procedure it leads nowhere. */
     onward() {
       const { place, end } = this.way;
       if (place) {
@@ -194,7 +197,8 @@ globalThis.bayleafJob = (() => {
         return make("a", "button main go", { href: `#${place.anchor}` }, `Go on: step ${place.number}. ${title}`);
       }
       const own = end && end[1] && document.getElementById(`conclusion-${end[1]}`);
-      return make("a", "button main go", { href: own ? `#conclusion-${end[1]}` : "#steps" }, this.endWords(end));
+      const look = end?.[0] === "stop" ? "stop" : "button main go";
+      return make(own ? "a" : "p", look, own ? { href: `#conclusion-${end[1]}` } : {}, this.endWords(end));
     }
 
     endWords(to) {
@@ -250,7 +254,7 @@ globalThis.bayleafJob = (() => {
     const job = last && bayleafJobStore.load(desk.data, last);
     if (job) desk.open(job);
     else desk.panel.draw();
-    if (job && !bayleafJobView.place() && location.hash) document.getElementById(decodeURIComponent(location.hash.slice(1)))?.scrollIntoView();
+    if (job && !bayleafJobLooks.place() && location.hash) document.getElementById(decodeURIComponent(location.hash.slice(1)))?.scrollIntoView();
     setInterval(() => desk.job && desk.second(), 1000);
     addEventListener("storage", (event) => {
       if (desk.job && event.newValue && event.key === bayleafJobStore.key(desk.data, desk.job.job)) desk.adopt(event.newValue);

@@ -172,9 +172,11 @@ globalThis.bayleafJobPanel = (() => {
   function printDone(desk, place) {
     const all = (look) => [...desk.page.querySelectorAll(look)];
     const reached = bayleafJobFlow.conclusion(desk.data, desk.way).name;
-    const steps = all(".bl-step:not(.job-complete)").filter((one) => !one.querySelector(".job-complete"));
+    const entered = new Set(desk.job.entries.map((entry) => desk.way.byPath.get(entry.step)?.anchor));
+    const isDone = (one) => entered.has(one.id) || one.matches(".job-complete") || [...one.querySelectorAll(".bl-step")].some(isDone);
+    const steps = all(".bl-step").filter((one) => !isDone(one));
     const left = [...steps, ...all(".bl-conclusion").filter((one) => one.id !== `conclusion-${reached}`), ...all(".bl-flow, .bl-flow-paper")];
-    const numbers = steps.filter((one) => !one.parentElement.closest(".bl-step:not(.job-complete)")).map((one) => one.querySelector(".bl-number").textContent.trim());
+    const numbers = steps.filter((one) => !steps.includes(one.parentElement.closest(".bl-step"))).map((one) => one.querySelector(".bl-number").textContent.trim());
     const note = make("p", "left-out-note", {}, `Only what was done is printed. Nothing was entered at these steps: ${numbers.join(", ") || "none"}.`);
     const put = (isLeft) => left.forEach((one) => one.classList.toggle("job-left-out", isLeft));
     put(true);
@@ -192,7 +194,7 @@ globalThis.bayleafJobPanel = (() => {
     const proofs = make("div", "ages");
     const body = make("div", "");
     const done = button("Print only what was done", () => printDone(desk, top));
-    const views = make("div", "line", {}, button("One step at a time", () => desk.single.open(), "main"), ...bayleafJobView.switches(desk.data));
+    const views = make("div", "line", {}, button("One step at a time", () => desk.single.open(), "main"), ...bayleafJobLooks.switches(desk.data));
     let fields = [];
     panel.append(top, proofs, body, views);
     document.getElementById("steps").before(panel);

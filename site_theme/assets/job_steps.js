@@ -85,8 +85,9 @@ globalThis.bayleafJobSteps = (() => {
     }
 
     function start() {
-      desk.job.waits[step.path] = Date.now();
-      desk.keep();
+      desk.change((job) => {
+        job.waits[step.path] = Date.now();
+      });
       desk.wake();
       refresh();
     }

@@ -39,9 +39,9 @@ from .working_readings import Data, readings_of, spellings_typed
 Place = list[str]
 
 _MODULES = (
-    "exact", "verdict", "reading", "job_yaml", "job_ages", "job_flow", "job_store", "job_merge", "job_parts", "job_computed",
-    "job_readings", "job_steps", "job_marks", "job_view", "job_taken", "job_fitted", "job_fields", "job_panel", "job",
-    "job_paper",
+    "exact", "verdict", "reading", "job_yaml", "job_ages", "job_flow", "job_store", "job_merge", "job_parts",
+    "job_computed", "job_readings", "job_steps", "job_marks", "job_looks", "job_view", "job_taken", "job_fitted",
+    "job_fields", "job_panel", "job", "job_paper",
 )  # fmt: skip
 
 
