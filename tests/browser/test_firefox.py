@@ -105,7 +105,7 @@ def test_the_search_finds_and_a_tap_leads_there(firefox: Firefox, base: str) -> 
     firefox.tap(".bar__find")
     firefox.keys("P0AA6")
     firefox.ask("""async () => {
-        while (!document.querySelector(".find__hit")) await new Promise((go) => setTimeout(go, 50));
+        while (document.querySelector(".find")?.dataset.answered !== "P0AA6") await new Promise((go) => setTimeout(go, 50));
     }""")
     assert "Trouble code P0AA6" in firefox.ask(SEEN, ".find__hit")
 
