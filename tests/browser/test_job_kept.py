@@ -5,6 +5,7 @@ from typing import Any
 
 import pytest
 from job_kit import ROOT, SHORT, begin, enter, exported, finish, loaded, lost, opened, place, section, tick
+from thinned import some
 
 #: A store that is full as long as the page says so.
 FULL = """
@@ -46,7 +47,9 @@ def read_in(tab: Any, text: str) -> None:
 # ---- two windows -------------------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize("hears", [True, False], ids=["told at once", "told of nothing"])
+@pytest.mark.parametrize(
+    "hears", some([False, True], 2), ids=lambda hears: "told at once" if hears else "told of nothing"
+)
 def test_two_windows_lose_nothing_of_each_other(context: Any, folder: str, hears: bool) -> None:
     """Remark, odometer, a reading that is not entered, a part, a wait: whatever is done in the other window afterwards."""
     if not hears:
@@ -213,7 +216,7 @@ UNCLEAR = [
 ]
 
 
-@pytest.mark.parametrize(("label", "typed", "told"), UNCLEAR)
+@pytest.mark.parametrize(("label", "typed", "told"), some(UNCLEAR, 3))
 def test_what_is_not_understood_says_so_in_words(context: Any, folder: str, label: str, typed: str, told: str) -> None:
     """Beside the field, also after a reload; the file is not written without a question."""
     tab = opened(context, folder + SHORT)

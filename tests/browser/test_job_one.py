@@ -4,6 +4,7 @@ from typing import Any
 
 import pytest
 from job_kit import PAGE, SHORT, begin, finish, lost, opened, place, section
+from thinned import some
 
 _NUMBER = "document.querySelector('.job-stage .bl-number').textContent"
 #: Whether the end of what a selector finds stands between the upper end of the window and the bar.
@@ -50,7 +51,7 @@ def test_no_step_comes_before_its_warning_was_in_view(context: Any, folder: str)
     )
 
 
-@pytest.mark.parametrize("key", ["ArrowDown", "PageDown"])
+@pytest.mark.parametrize("key", some(["ArrowDown", "PageDown"], 2))
 def test_a_long_step_is_read_by_keys(context: Any, folder: str, key: str) -> None:
     """Downwards to its end, and upwards to its beginning, with nothing left out."""
     tab = shown(context, folder, PAGE, until="bus")
