@@ -88,7 +88,7 @@ def test_with_stay_the_page_stays(manual: Path, browser: Any) -> None:
         assert "test-van/vehicle" in tab.locator("#bl-preview").inner_text()
         assert "2026-0815" == tab.get_by_label("Job number of the workshop").input_value()
         tab.wait_for_function(
-            "Math.abs(document.querySelectorAll('section.bl-step')[20].getBoundingClientRect().top) < innerHeight"
+            "Math.abs(document.querySelectorAll('section.bl-step')[20].getBoundingClientRect().top) < 400"
         )
     tab.close()
 

@@ -22,7 +22,10 @@
   }
 
   function keep() {
-    const seen = [...document.querySelectorAll("article [id]")].find((node) => node.getBoundingClientRect().bottom > 100);
+    // What begins nearest to the bar: around it lies what changes its height once it is laid out.
+    const far = (node) => Math.abs(node.getBoundingClientRect().top - 100);
+    const placed = [...document.querySelectorAll("article [id]")].filter((node) => node.getClientRects().length);
+    const seen = placed.reduce((near, node) => (!near || far(node) < far(near) ? node : near), null);
     const typed = fields().filter(([, node]) => node.value && node.value !== node.defaultValue);
     const open = [...document.querySelectorAll("article details")].map((node) => node.open);
     sessionStorage.setItem(key, JSON.stringify({
